@@ -1,0 +1,165 @@
+/*
+ * The table of source files. Files stay in memory for the whole run, since
+ * every message may need to show a line of any of them.
+ */
+#include "base/source.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <glib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+/* Spans hold 32-bit offsets; half of that is a corpus file beyond reason. */
+enum { LARGEST_FILE = 1 << 30 };
+
+struct sources {
+	GArray *files;
+};
+
+struct sources *
+sources_new(void)
+{
+	struct sources *sources = g_new0(struct sources, 1);
+
+	sources->files = g_array_new(FALSE, TRUE, sizeof(struct source));
+	return sources;
+}
+
+void
+sources_free(struct sources *sources)
+{
+	guint i;
+
+	if (sources == NULL)
+		return;
+	for (i = 0; i < sources->files->len; i++) {
+		struct source *source;
+
+		source = &g_array_index(sources->files, struct source, i);
+		g_free((void *)(uintptr_t)source->path);
+		g_free((void *)(uintptr_t)source->bytes);
+	}
+	g_array_free(sources->files, TRUE);
+	g_free(sources);
+}
+
+uint32_t
+sources_add(struct sources *sources, const char *path, char *bytes,
+	uint32_t size)
+{
+	struct source source = {g_strdup(path), bytes, size};
+
+	g_array_append_val(sources->files, source);
+	return sources->files->len;
+}
+
+/* The file's bytes with a NUL behind, or NULL and errno. */
+static char *
+read_all(int fd, size_t *size)
+{
+	struct stat info;
+	size_t room, used = 0;
+	ssize_t got;
+	char *bytes;
+
+	if (fstat(fd, &info) != 0)
+		return NULL;
+	if (!S_ISREG(info.st_mode)) {
+		errno = S_ISDIR(info.st_mode) ? EISDIR : EINVAL;
+		return NULL;
+	}
+	if (info.st_size > LARGEST_FILE) {
+		errno = EFBIG;
+		return NULL;
+	}
+	room = (size_t)info.st_size;
+	bytes = g_malloc(room + 1);
+	while (used < room) {
+		got = read(fd, bytes + used, room - used);
+		if (got < 0 && errno == EINTR)
+			continue;
+		if (got < 0) {
+			g_free(bytes);
+			return NULL;
+		}
+		if (got == 0)
+			break;
+		used += (size_t)got;
+	}
+	bytes[used] = '\0';
+	*size = used;
+	return bytes;
+}
+
+uint32_t
+sources_read(struct sources *sources, const char *file, const char *path,
+	char **why)
+{
+	size_t size = 0;
+	char *bytes = NULL;
+	int fd, error;
+
+	/* O_NONBLOCK: a pipe left in the folder must not hang the compiler. */
+	fd = open(file, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+	if (fd >= 0)
+		bytes = read_all(fd, &size);
+	error = errno;
+	if (fd >= 0)
+		close(fd);
+	if (bytes == NULL) {
+		*why = g_strdup(g_strerror(error));
+		return 0;
+	}
+	return sources_add(sources, path, bytes, (uint32_t)size);
+}
+
+const struct source *
+sources_get(const struct sources *sources, uint32_t file)
+{
+	if (file == 0 || file > sources->files->len)
+		return NULL;
+	return &g_array_index(sources->files, struct source, file - 1);
+}
+
+uint32_t
+sources_count(const struct sources *sources)
+{
+	return sources->files->len;
+}
+
+struct span
+source_line(const struct source *source, uint32_t byte)
+{
+	struct span line = {0, MIN(byte, source->size), 0};
+
+	while (line.from > 0 && source->bytes[line.from - 1] != '\n')
+		line.from--;
+	line.to = MIN(byte, source->size);
+	while (line.to < source->size && source->bytes[line.to] != '\n')
+		line.to++;
+	if (line.to > line.from && source->bytes[line.to - 1] == '\r')
+		line.to--;
+	return line;
+}
+
+struct place
+source_place(const struct source *source, uint32_t byte)
+{
+	struct span line = source_line(source, byte);
+	struct place place = {1, 1};
+	const char *at = source->bytes, *end = source->bytes + line.from;
+	uint32_t i;
+
+	for (; at < end; at++) {
+		at = memchr(at, '\n', (size_t)(end - at));
+		if (at == NULL)
+			break;
+		place.line++;
+	}
+	for (i = line.from; i < byte && i < source->size; i++)
+		if (((unsigned char)source->bytes[i] & 0xC0) != 0x80)
+			place.column++;
+	return place;
+}

@@ -1,0 +1,186 @@
+/*
+ * The collector: keeps messages as they come and sorts them for printing.
+ * Messages live in the collector's own arena, so a stage may free its own.
+ */
+#include "diag/collect.h"
+
+#include <stdarg.h>
+#include <string.h>
+
+#include "base/arena.h"
+
+static const struct diag_info infos[] = {
+#define CODE(name, code, severity, headline) \
+	[DIAG_##name] = {code, SEVERITY_##severity, headline},
+#include "diag/codes.h"
+#undef CODE
+};
+
+const struct diag_info *
+diag_info(enum diag_code code)
+{
+	return &infos[code];
+}
+
+enum diag_code
+diag_code_named(const char *code)
+{
+	int i;
+
+	for (i = 0; i < DIAG_COUNT; i++)
+		if (strcmp(infos[i].code, code) == 0)
+			break;
+	return (enum diag_code)i;
+}
+
+struct diags *
+diags_new(const struct sources *sources)
+{
+	struct diags *diags = g_new0(struct diags, 1);
+
+	diags->sources = sources;
+	diags->arena = arena_new();
+	diags->items = g_ptr_array_new();
+	return diags;
+}
+
+void
+diags_free(struct diags *diags)
+{
+	guint i;
+
+	if (diags == NULL)
+		return;
+	for (i = 0; i < diags->items->len; i++) {
+		struct diag *diag = g_ptr_array_index(diags->items, i);
+
+		if (diag->notes != NULL)
+			g_array_free(diag->notes, TRUE);
+		if (diag->mends != NULL)
+			g_array_free(diag->mends, TRUE);
+	}
+	g_ptr_array_free(diags->items, TRUE);
+	arena_free(diags->arena);
+	g_free(diags);
+}
+
+static const char *
+print_args(struct arena *arena, const char *format, va_list args)
+{
+	char *text = g_strdup_vprintf(format, args);
+	const char *copy = arena_text(arena, text, strlen(text));
+
+	g_free(text);
+	return copy;
+}
+
+struct diag *
+diag_report(struct diags *diags, enum diag_code code, struct span span,
+	const char *format, ...)
+{
+	struct diag *diag = arena_one(diags->arena, struct diag);
+	va_list args;
+
+	diag->diags = diags;
+	diag->code = code;
+	diag->span = span;
+	va_start(args, format);
+	diag->text = print_args(diags->arena, format, args);
+	va_end(args);
+	g_ptr_array_add(diags->items, diag);
+	diags->counts[infos[code].severity]++;
+	return diag;
+}
+
+void
+diag_note(struct diag *diag, struct span span, const char *format, ...)
+{
+	struct diag_note note = {.span = span};
+	va_list args;
+
+	va_start(args, format);
+	note.text = print_args(diag->diags->arena, format, args);
+	va_end(args);
+	if (diag->notes == NULL)
+		diag->notes = g_array_new(FALSE, TRUE, sizeof(note));
+	g_array_append_val(diag->notes, note);
+}
+
+void
+diag_help(struct diag *diag, const char *format, ...)
+{
+	va_list args;
+
+	va_start(args, format);
+	diag->help = print_args(diag->diags->arena, format, args);
+	va_end(args);
+}
+
+void
+diag_mend(struct diag *diag, struct span span, const char *text,
+	enum confidence confidence)
+{
+	struct diag_mend mend = {span, NULL, confidence};
+
+	mend.text = arena_text(diag->diags->arena, text, strlen(text));
+	if (diag->mends == NULL)
+		diag->mends = g_array_new(FALSE, TRUE, sizeof(mend));
+	g_array_append_val(diag->mends, mend);
+}
+
+size_t
+diags_count(const struct diags *diags, enum severity severity)
+{
+	return diags->counts[severity];
+}
+
+static const char *
+path_of(const struct diag *diag)
+{
+	const struct source *source;
+
+	source = sources_get(diag->diags->sources, diag->span.file);
+	return source == NULL ? "" : source->path;
+}
+
+static int
+compare(gconstpointer a, gconstpointer b)
+{
+	const struct diag *left = *(const struct diag *const *)a;
+	const struct diag *right = *(const struct diag *const *)b;
+	int order = strcmp(path_of(left), path_of(right));
+
+	if (order != 0)
+		return order;
+	if (left->span.from != right->span.from)
+		return left->span.from < right->span.from ? -1 : 1;
+	if (left->span.to != right->span.to)
+		return left->span.to < right->span.to ? -1 : 1;
+	if (left->code != right->code)
+		return left->code < right->code ? -1 : 1;
+	return strcmp(left->text, right->text);
+}
+
+void
+diags_sort(struct diags *diags)
+{
+	guint from, to = 0;
+
+	g_ptr_array_sort(diags->items, compare);
+	for (from = 0; from < diags->items->len; from++) {
+		gpointer *items = diags->items->pdata;
+
+		if (to > 0 && compare(&items[to - 1], &items[from]) == 0) {
+			struct diag *same = items[from];
+
+			diags->counts[infos[same->code].severity]--;
+			if (same->notes != NULL)
+				g_array_free(same->notes, TRUE);
+			if (same->mends != NULL)
+				g_array_free(same->mends, TRUE);
+			continue;
+		}
+		items[to++] = items[from];
+	}
+	g_ptr_array_set_size(diags->items, (gint)to);
+}
