@@ -1,0 +1,41 @@
+/*
+ * The files of a corpus, found and read: what stands under which kind. Nothing
+ * is known of the schema here; a folder's name is a kind's name until shape/
+ * says otherwise.
+ */
+#ifndef READ_CORPUS_H
+#define READ_CORPUS_H
+
+#include <glib.h>
+
+#include "base/arena.h"
+#include "diag/diag.h"
+#include "read/node.h"
+
+/* One record as read, or what stands where a record should. */
+struct raw_record {
+	const char *kind;
+	struct span kind_span;	/* of the heading in a mixed file, or nowhere */
+	uint32_t file;
+	const char *essay_id;	/* of an essay's file; otherwise NULL */
+	struct node *node;
+};
+
+struct raw_corpus {
+	const char *folder;
+	struct node *settings;		/* corpus.yaml, or NULL */
+	struct raw_record *records;	/* in order of path, then place */
+	size_t count;
+	bool found;			/* there was something to read */
+};
+
+/*
+ * Reads the corpus at `path`: a folder laid out as schema/README.md says, or
+ * one YAML file of several kinds. Everything lives in `arena`; what is wrong
+ * is reported.
+ */
+struct raw_corpus *
+read_corpus(const char *path, struct sources *sources, struct arena *arena,
+	struct diags *diags);
+
+#endif

@@ -1,0 +1,272 @@
+/*
+ * Places inside scalars. libyaml says where a scalar begins and ends, not
+ * which bytes its text came from: quotes, escapes, indentation and folding lie
+ * between. So the written form is walked again, one unit at a time, counting
+ * the bytes of text that each unit stands for.
+ */
+#include "read/node.h"
+
+#include <glib.h>
+#include <string.h>
+
+const struct node *
+node_get(const struct node *map, const char *key)
+{
+	uint32_t i;
+
+	if (map == NULL || map->kind != NODE_MAP)
+		return NULL;
+	for (i = 0; i < map->count; i++)
+		if (strcmp(map->entries[i].key, key) == 0)
+			return map->entries[i].value;
+	return NULL;
+}
+
+struct walk {
+	enum scalar_style style;
+	const char *bytes;
+	uint32_t at;
+	uint32_t end;
+	uint32_t indent;	/* of block scalars */
+	bool more_indented;	/* the current folded line begins with blanks */
+};
+
+static bool
+is_blank(char c)
+{
+	return c == ' ' || c == '\t';
+}
+
+/* The length of the line break at `at`, or 0. */
+static uint32_t
+break_length(const struct walk *walk, uint32_t at)
+{
+	if (at >= walk->end)
+		return 0;
+	if (walk->bytes[at] == '\r' && at + 1 < walk->end &&
+		walk->bytes[at + 1] == '\n')
+		return 2;
+	return walk->bytes[at] == '\n' || walk->bytes[at] == '\r';
+}
+
+/*
+ * Passes line breaks and the blanks around them in a flow scalar. Returns the
+ * number of breaks; `at` stays if there are none.
+ */
+static uint32_t
+pass_breaks(struct walk *walk)
+{
+	uint32_t at = walk->at, breaks = 0, length;
+
+	for (;;) {
+		while (at < walk->end && is_blank(walk->bytes[at]))
+			at++;
+		length = break_length(walk, at);
+		if (length == 0)
+			break;
+		at += length;
+		breaks++;
+	}
+	if (breaks > 0)
+		walk->at = at;
+	return breaks;
+}
+
+static uint32_t
+utf8_length(uint32_t c)
+{
+	return c < 0x80 ? 1 : c < 0x800 ? 2 : c < 0x10000 ? 3 : 4;
+}
+
+/* Passes one escape of a double-quoted scalar; returns its bytes of text. */
+static uint32_t
+pass_escape(struct walk *walk)
+{
+	static const struct { char letter; uint32_t digits; } hex[] = {
+		{'x', 2}, {'u', 4}, {'U', 8},
+	};
+	char letter, digits[9] = "";
+	size_t i;
+
+	walk->at++;
+	if (walk->at >= walk->end)
+		return 0;
+	if (break_length(walk, walk->at) > 0) {
+		pass_breaks(walk);
+		return 0;
+	}
+	letter = walk->bytes[walk->at++];
+	for (i = 0; i < G_N_ELEMENTS(hex); i++) {
+		if (hex[i].letter != letter ||
+			walk->at + hex[i].digits > walk->end)
+			continue;
+		memcpy(digits, walk->bytes + walk->at, hex[i].digits);
+		walk->at += hex[i].digits;
+		return utf8_length((uint32_t)g_ascii_strtoull(digits, NULL,
+			16));
+	}
+	if (letter == 'N' || letter == '_')
+		return 2;
+	return letter == 'L' || letter == 'P' ? 3 : 1;
+}
+
+static uint32_t
+step_flow(struct walk *walk)
+{
+	char c = walk->bytes[walk->at];
+	uint32_t breaks;
+
+	if (is_blank(c) || break_length(walk, walk->at) > 0) {
+		breaks = pass_breaks(walk);
+		if (breaks > 0)
+			return breaks == 1 ? 1 : breaks - 1;
+	}
+	if (walk->style == SCALAR_DOUBLE && c == '\\')
+		return pass_escape(walk);
+	walk->at++;
+	if (walk->style == SCALAR_SINGLE && c == '\'')
+		walk->at++;
+	return 1;
+}
+
+static void
+pass_indent(struct walk *walk)
+{
+	uint32_t i;
+
+	for (i = 0; i < walk->indent && walk->at < walk->end; i++) {
+		if (walk->bytes[walk->at] != ' ')
+			break;
+		walk->at++;
+	}
+}
+
+static uint32_t
+step_block(struct walk *walk)
+{
+	uint32_t breaks = 0, length;
+	bool was_more, blank;
+
+	if (break_length(walk, walk->at) == 0) {
+		walk->at++;
+		return 1;
+	}
+	if (walk->style == SCALAR_LITERAL) {
+		walk->at += break_length(walk, walk->at);
+		pass_indent(walk);
+		return 1;
+	}
+	was_more = walk->more_indented;
+	for (length = break_length(walk, walk->at); length > 0;
+		length = break_length(walk, walk->at)) {
+		walk->at += length;
+		pass_indent(walk);
+		breaks++;
+	}
+	blank = walk->at < walk->end && is_blank(walk->bytes[walk->at]);
+	walk->more_indented = blank;
+	if (was_more || blank)
+		return breaks;
+	return breaks == 1 ? 1 : breaks - 1;
+}
+
+/* Leading blanks of the first line of text that has anything else on it. */
+static uint32_t
+leading_blanks(const char *text, uint32_t size)
+{
+	uint32_t i, count = 0;
+
+	for (i = 0; i < size; i++) {
+		if (text[i] == '\n' || text[i] == '\r')
+			count = 0;
+		else if (text[i] == ' ')
+			count++;
+		else
+			break;
+	}
+	return count;
+}
+
+/* Places the walk behind the header of a block scalar, on its first text. */
+static void
+enter_block(struct walk *walk, const struct node *scalar)
+{
+	uint32_t written, meant;
+
+	while (walk->at < walk->end && break_length(walk, walk->at) == 0)
+		walk->at++;
+	walk->at += break_length(walk, walk->at);
+	written = leading_blanks(walk->bytes + walk->at,
+		walk->end - walk->at);
+	meant = leading_blanks(scalar->text, scalar->count);
+	walk->indent = written > meant ? written - meant : 0;
+	pass_indent(walk);
+	walk->more_indented = walk->at < walk->end &&
+		is_blank(walk->bytes[walk->at]);
+}
+
+static struct walk
+begin_walk(const struct node *scalar, const struct source *source)
+{
+	struct walk walk = {
+		.style = scalar->style,
+		.bytes = source->bytes,
+		.at = scalar->span.from,
+		.end = scalar->span.to,
+	};
+
+	switch (scalar->style) {
+	case SCALAR_SINGLE:
+	case SCALAR_DOUBLE:
+		walk.at++;
+		walk.end--;
+		break;
+	case SCALAR_LITERAL:
+	case SCALAR_FOLDED:
+		enter_block(&walk, scalar);
+		break;
+	case SCALAR_PLAIN:
+	case SCALAR_RAW:
+		break;
+	}
+	return walk;
+}
+
+static uint32_t
+step(struct walk *walk)
+{
+	switch (walk->style) {
+	case SCALAR_PLAIN:
+	case SCALAR_SINGLE:
+	case SCALAR_DOUBLE:
+		return step_flow(walk);
+	case SCALAR_LITERAL:
+	case SCALAR_FOLDED:
+		return step_block(walk);
+	case SCALAR_RAW:
+		break;
+	}
+	walk->at++;
+	return 1;
+}
+
+struct span
+node_span_within(const struct node *scalar, const struct sources *sources,
+	uint32_t from, uint32_t to)
+{
+	const struct source *source = sources_get(sources, scalar->span.file);
+	struct span span = {scalar->span.file, 0, 0};
+	struct walk walk;
+	uint32_t text = 0;
+
+	if (source == NULL)
+		return scalar->span;
+	walk = begin_walk(scalar, source);
+	while (text < from && walk.at < walk.end)
+		text += step(&walk);
+	span.from = walk.at;
+	while (text < to && walk.at < walk.end)
+		text += step(&walk);
+	span.to = MAX(walk.at, span.from);
+	return span;
+}
