@@ -16,12 +16,12 @@ int
 folder_open(int parent, const char *name)
 {
 	return openat(parent, name,
-	    O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
+		O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
 }
 
 bool
-folder_each(int folder, bool (*visit)(int folder, const char *name,
-    void *data), void *data)
+folder_each(int folder, bool (*visit)(int folder, const char *name, void *data),
+	void *data)
 {
 	/* A descriptor of its own, since closedir() closes what it was given
 	 * and a shared one would share the reading position. */
@@ -45,7 +45,7 @@ folder_each(int folder, bool (*visit)(int folder, const char *name,
 		if (entry == NULL)
 			break;
 		if (strcmp(entry->d_name, ".") == 0 ||
-		    strcmp(entry->d_name, "..") == 0)
+			strcmp(entry->d_name, "..") == 0)
 			continue;
 		going = visit(folder, entry->d_name, data);
 	}
@@ -80,7 +80,7 @@ folder_has_file(int folder, const char *path)
 	struct stat status;
 
 	return fstatat(folder, path, &status, AT_SYMLINK_NOFOLLOW) == 0 &&
-	    S_ISREG(status.st_mode);
+		S_ISREG(status.st_mode);
 }
 
 /* Read rather than mapped: a file cut short meanwhile must not be a crash. */
@@ -105,14 +105,14 @@ bool
 folder_same(int folder, const char *path, const void *bytes, size_t size)
 {
 	int file = openat(folder, path,
-	    O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
+		O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
 	struct stat status;
 	bool same;
 
 	if (file < 0)
 		return false;
 	same = fstat(file, &status) == 0 && S_ISREG(status.st_mode) &&
-	    (size_t)status.st_size == size && holds(file, bytes, size);
+		(size_t)status.st_size == size && holds(file, bytes, size);
 	close(file);
 	return same;
 }

@@ -12,25 +12,30 @@
  * Open the folder `name` under `parent` (or AT_FDCWD). Returns a descriptor,
  * or -1 with errno; a link or a file is ENOTDIR.
  */
-int folder_open(int parent, const char *name);
+int
+folder_open(int parent, const char *name);
 
 /* Whether `folder` has no entry; false with errno where it can't be read. */
-bool folder_is_empty(int folder);
+bool
+folder_is_empty(int folder);
 
 /* Whether `path` under `folder` is a plain file. */
-bool folder_has_file(int folder, const char *path);
+bool
+folder_has_file(int folder, const char *path);
 
 /*
  * Whether `path` under `folder` is a plain file of exactly these bytes. Any
  * trouble on the way is a no.
  */
-bool folder_same(int folder, const char *path, const void *bytes, size_t size);
+bool
+folder_same(int folder, const char *path, const void *bytes, size_t size);
 
 /*
  * Remove `name` under `parent` with all that is in it. Goes on where something
  * can't be removed, and then returns false with the first errno.
  */
-bool folder_remove(int parent, const char *name);
+bool
+folder_remove(int parent, const char *name);
 
 /*
  * Call `visit` for each entry of `folder` but "." and "..", in the file
@@ -38,7 +43,8 @@ bool folder_remove(int parent, const char *name);
  * Returns false with errno where the folder can't be read, or where `visit`
  * returned false.
  */
-bool folder_each(int folder, bool (*visit)(int folder, const char *name,
-    void *data), void *data);
+bool
+folder_each(int folder, bool (*visit)(int folder, const char *name, void *data),
+	void *data);
 
 #endif

@@ -36,21 +36,21 @@ output_fails(const struct output *out, const char *step)
 
 bool
 output_failed(const struct output *out, const char *verb, const char *what,
-    GError **error)
+	GError **error)
 {
 	int number = errno;
 
 	g_set_error(error, OUTPUT_ERROR, OUTPUT_FAILED,
-	    "cannot %s \"%s\" for \"%s\": %s", verb, what, out->shown,
-	    g_strerror(number));
+		"cannot %s \"%s\" for \"%s\": %s", verb, what, out->shown,
+		g_strerror(number));
 	return false;
 }
 
 bool
 output_refused(const char *shown, const char *why, GError **error)
 {
-	g_set_error(error, OUTPUT_ERROR, OUTPUT_REFUSED,
-	    "\"%s\" %s", shown, why);
+	g_set_error(error, OUTPUT_ERROR, OUTPUT_REFUSED, "\"%s\" %s", shown,
+		why);
 	return false;
 }
 
@@ -60,7 +60,7 @@ is_safe(const char *path)
 {
 	char **parts, **part;
 	bool safe = *path != '\0' && g_utf8_validate(path, -1, NULL) &&
-	    strcmp(path, OUTPUT_MARKER) != 0;
+		strcmp(path, OUTPUT_MARKER) != 0;
 	const char *byte;
 
 	for (byte = path; safe && *byte != '\0'; byte++)
@@ -68,7 +68,7 @@ is_safe(const char *path)
 	parts = g_strsplit(path, "/", -1);
 	for (part = parts; safe && *part != NULL; part++)
 		safe = **part != '\0' && strlen(*part) <= 255 &&
-		    strcmp(*part, ".") != 0 && strcmp(*part, "..") != 0;
+			strcmp(*part, ".") != 0 && strcmp(*part, "..") != 0;
 	g_strfreev(parts);
 	return safe;
 }
@@ -79,7 +79,7 @@ make_folder(struct output *out, const char *path, GError **error)
 	if (g_hash_table_contains(out->folders, path))
 		return true;
 	if (output_fails(out, "mkdir") ||
-	    (mkdirat(out->folder, path, 0777) != 0 && errno != EEXIST))
+		(mkdirat(out->folder, path, 0777) != 0 && errno != EEXIST))
 		return output_failed(out, "make the folder", path, error);
 	g_hash_table_add(out->folders, g_strdup(path));
 	return true;
@@ -91,13 +91,13 @@ make_folders(struct output *out, const char *path, GError **error)
 {
 	char *above = g_path_get_dirname(path);
 	bool made = strcmp(above, ".") == 0 ||
-	    g_hash_table_contains(out->folders, above);
+		g_hash_table_contains(out->folders, above);
 	char *slash = above;
 
 	if (!made) {
 		made = true;
 		for (slash = strchr(above, '/'); made && slash != NULL;
-		     slash = strchr(slash + 1, '/')) {
+			slash = strchr(slash + 1, '/')) {
 			*slash = '\0';
 			made = make_folder(out, above, error);
 			*slash = '/';
@@ -114,22 +114,24 @@ make_folders(struct output *out, const char *path, GError **error)
  */
 static bool
 enter(struct output *out, const char *path, enum entry from, enum entry to,
-    GError **error)
+	GError **error)
 {
 	bool entered;
 
 	if (!is_safe(path))
-		return output_refused(path, "is not a path inside the output folder",
-		    error);
+		return output_refused(path,
+			"is not a path inside the output folder", error);
 	g_mutex_lock(&out->lock);
 	if (GPOINTER_TO_INT(g_hash_table_lookup(out->entries, path)) !=
-	    (int)from) {
-		entered = output_refused(path, from == ENTRY_NONE ?
-		    "was written twice" : "was not reserved", error);
+		(int)from) {
+		entered = output_refused(path,
+			from == ENTRY_NONE ? "was written twice" :
+					     "was not reserved",
+			error);
 	} else {
 		entered = make_folders(out, path, error);
 		g_hash_table_insert(out->entries, g_strdup(path),
-		    GINT_TO_POINTER((int)to));
+			GINT_TO_POINTER((int)to));
 		out->unsettled += to == ENTRY_RESERVED;
 		out->unsettled -= from == ENTRY_RESERVED;
 	}
@@ -142,7 +144,7 @@ static bool
 link_earlier(const struct output *out, const char *path)
 {
 	return out->earlier >= 0 && !output_fails(out, "link") &&
-	    linkat(out->earlier, path, out->folder, path, 0) == 0;
+		linkat(out->earlier, path, out->folder, path, 0) == 0;
 }
 
 static bool
@@ -151,8 +153,9 @@ write_all(const struct output *out, int file, const char *bytes, size_t size)
 	size_t done = 0;
 
 	while (done < size) {
-		ssize_t wrote = output_fails(out, "write") ? -1 :
-		    write(file, bytes + done, size - done);
+		ssize_t wrote = output_fails(out, "write") ?
+			-1 :
+			write(file, bytes + done, size - done);
 
 		if (wrote < 0 && errno != EINTR)
 			return false;
@@ -162,12 +165,14 @@ write_all(const struct output *out, int file, const char *bytes, size_t size)
 }
 
 bool
-output_put(struct output *out, const char *path, const void *bytes,
-    size_t size, GError **error)
+output_put(struct output *out, const char *path, const void *bytes, size_t size,
+	GError **error)
 {
-	int file = output_fails(out, "create") ? -1 :
-	    openat(out->folder, path,
-	    O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
+	int file = output_fails(out, "create") ?
+		-1 :
+		openat(out->folder, path,
+			O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC,
+			0666);
 	bool wrote;
 
 	if (file < 0)
@@ -185,14 +190,13 @@ output_put(struct output *out, const char *path, const void *bytes,
 }
 
 bool
-output_add(struct output *out, const char *path, const void *bytes,
-    size_t size, GError **error)
+output_add(struct output *out, const char *path, const void *bytes, size_t size,
+	GError **error)
 {
 	if (!enter(out, path, ENTRY_NONE, ENTRY_DONE, error))
 		return false;
-	if (out->earlier >= 0 &&
-	    folder_same(out->earlier, path, bytes, size) &&
-	    link_earlier(out, path))
+	if (out->earlier >= 0 && folder_same(out->earlier, path, bytes, size) &&
+		link_earlier(out, path))
 		return true;
 	return output_put(out, path, bytes, size, error);
 }
@@ -217,7 +221,7 @@ relink(struct output *out, const char *path)
 
 	g_mutex_lock(&out->lock);
 	if (!output_fails(out, "link") &&
-	    linkat(out->earlier, path, out->folder, second, 0) == 0)
+		linkat(out->earlier, path, out->folder, second, 0) == 0)
 		fine = renameat(out->folder, second, out->folder, path) == 0;
 	g_mutex_unlock(&out->lock);
 	return fine;
@@ -242,12 +246,14 @@ output_settle(struct output *out, const char *path, GError **error)
 	place = g_build_filename(out->place, path, NULL);
 	file = g_mapped_file_new(place, FALSE, NULL);
 	g_free(place);
-	same = file != NULL && folder_same(out->earlier, path,
-	    g_mapped_file_get_contents(file), g_mapped_file_get_length(file));
+	same = file != NULL &&
+		folder_same(out->earlier, path,
+			g_mapped_file_get_contents(file),
+			g_mapped_file_get_length(file));
 	if (file != NULL)
 		g_mapped_file_unref(file);
 	return !same || relink(out, path) ||
-	    output_failed(out, "link", path, error);
+		output_failed(out, "link", path, error);
 }
 
 /* The bytes of the earlier OUT's file, written again. */
@@ -255,12 +261,14 @@ static bool
 copy_earlier(struct output *out, const char *path, GError **error)
 {
 	int file = openat(out->earlier, path,
-	    O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
-	GMappedFile *map = file < 0 ? NULL :
-	    g_mapped_file_new_from_fd(file, FALSE, NULL);
-	bool copied = map != NULL ? output_put(out, path,
-	    g_mapped_file_get_contents(map), g_mapped_file_get_length(map),
-	    error) : output_failed(out, "read the earlier", path, error);
+		O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
+	GMappedFile *map = file < 0 ?
+		NULL :
+		g_mapped_file_new_from_fd(file, FALSE, NULL);
+	bool copied = map != NULL ?
+		output_put(out, path, g_mapped_file_get_contents(map),
+			g_mapped_file_get_length(map), error) :
+		output_failed(out, "read the earlier", path, error);
 
 	if (map != NULL)
 		g_mapped_file_unref(map);
@@ -308,11 +316,11 @@ output_keep(struct output *out, const char *path, GError **error)
 
 	if (!is_safe(path))
 		return enter(out, path, ENTRY_NONE, ENTRY_DONE, error);
-	if (out->earlier < 0 || fstatat(out->earlier, path, &status,
-	    AT_SYMLINK_NOFOLLOW) != 0)
+	if (out->earlier < 0 ||
+		fstatat(out->earlier, path, &status, AT_SYMLINK_NOFOLLOW) != 0)
 		return false;
 	if (S_ISDIR(status.st_mode))
 		return keep_folder(out, path, error);
 	return enter(out, path, ENTRY_NONE, ENTRY_DONE, error) &&
-	    (link_earlier(out, path) || copy_earlier(out, path, error));
+		(link_earlier(out, path) || copy_earlier(out, path, error));
 }

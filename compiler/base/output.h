@@ -27,11 +27,12 @@
  * "hangtab: ".
  */
 #define OUTPUT_ERROR output_error_quark()
-GQuark output_error_quark(void);
+GQuark
+output_error_quark(void);
 
 enum output_error {
 	OUTPUT_REFUSED, /* OUT, or a path, is not one we write to: exit 2 */
-	OUTPUT_FAILED   /* the system failed: disk, permission: exit 3 */
+	OUTPUT_FAILED	/* the system failed: disk, permission: exit 3 */
 };
 
 struct output;
@@ -52,19 +53,22 @@ struct output_fault {
  * refused or the temporary can't be made. End it with output_commit() or
  * output_abandon(), one of them, once.
  */
-struct output *output_open(const char *path, GError **error);
+struct output *
+output_open(const char *path, GError **error);
 
 /* The same with `fault`, which must outlive the output; NULL for none. */
-struct output *output_open_faulty(const char *path,
-    const struct output_fault *fault, GError **error);
+struct output *
+output_open_faulty(const char *path, const struct output_fault *fault,
+	GError **error);
 
 /*
  * Write the file `path` with `size` bytes. Returns false with an error where
  * the path is refused or was given before, or the system fails; the output
  * can then only be abandoned.
  */
-bool output_add(struct output *out, const char *path, const void *bytes,
-    size_t size, GError **error);
+bool
+output_add(struct output *out, const char *path, const void *bytes, size_t size,
+	GError **error);
 
 /*
  * For libraries that write files themselves: the absolute place of the file
@@ -72,24 +76,29 @@ bool output_add(struct output *out, const char *path, const void *bytes,
  * with g_free(), and calls output_settle() when the file is written and
  * closed. NULL with an error as with output_add().
  */
-char *output_reserve(struct output *out, const char *path, GError **error);
-bool output_settle(struct output *out, const char *path, GError **error);
+char *
+output_reserve(struct output *out, const char *path, GError **error);
+bool
+output_settle(struct output *out, const char *path, GError **error);
 
 /*
  * Take the file or folder `path` over from the earlier OUT as it is. Returns
  * false without an error where the earlier OUT has none, and with an error
  * where the system fails.
  */
-bool output_keep(struct output *out, const char *path, GError **error);
+bool
+output_keep(struct output *out, const char *path, GError **error);
 
 /*
  * Put what was written in OUT's place and free `out`. Returns false with an
  * error, and OUT as it was before, where that fails or where a reserved file
  * was never settled.
  */
-bool output_commit(struct output *out, GError **error);
+bool
+output_commit(struct output *out, GError **error);
 
 /* Remove what was written and free `out`; OUT stays as it was. NULL is fine. */
-void output_abandon(struct output *out);
+void
+output_abandon(struct output *out);
 
 #endif

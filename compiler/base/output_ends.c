@@ -21,7 +21,7 @@
 #include "base/output_inside.h"
 
 static const char marker_text[] =
-    "hangtab writes this folder anew each time: what is put here is lost.\n";
+	"hangtab writes this folder anew each time: what is put here is lost.\n";
 
 /*
  * Split OUT into the folder that it lies in, absolute and without links, and
@@ -35,18 +35,22 @@ split_path(struct output *out, char **above, GError **error)
 	char *whole;
 
 	if (real == NULL && lstat(out->shown, &status) == 0 &&
-	    S_ISLNK(status.st_mode))
-		return output_refused(out->shown, "is a link that leads nowhere; "
-		    "remove it or choose another folder", error);
+		S_ISLNK(status.st_mode))
+		return output_refused(out->shown,
+			"is a link that leads nowhere; "
+			"remove it or choose another folder",
+			error);
 	whole = real != NULL ? g_strdup(real) :
-	    g_canonicalize_filename(out->shown, NULL);
+			       g_canonicalize_filename(out->shown, NULL);
 	free(real);
 	*above = g_path_get_dirname(whole);
 	out->name = g_path_get_basename(whole);
 	g_free(whole);
 	if (strchr(out->name, '/') != NULL)
-		return output_refused(out->shown, "cannot be an output folder; "
-		    "choose another", error);
+		return output_refused(out->shown,
+			"cannot be an output folder; "
+			"choose another",
+			error);
 	return true;
 }
 
@@ -57,14 +61,16 @@ open_parent(struct output *out, GError **error)
 	bool opened = false;
 
 	if (*out->shown == '\0')
-		return output_refused(out->shown, "is no path; "
-		    "name a folder to write to", error);
+		return output_refused(out->shown,
+			"is no path; "
+			"name a folder to write to",
+			error);
 	if (split_path(out, &above, error)) {
 		if (!output_fails(out, "mkdir") &&
-		    g_mkdir_with_parents(above, 0777) == 0)
+			g_mkdir_with_parents(above, 0777) == 0)
 			out->parent = folder_open(AT_FDCWD, above);
 		opened = out->parent >= 0 ||
-		    output_failed(out, "open the folder", above, error);
+			output_failed(out, "open the folder", above, error);
 		out->place = g_strdup(above);
 	}
 	g_free(above);
@@ -78,22 +84,27 @@ open_parent(struct output *out, GError **error)
 static bool
 judge(const struct output *out, int *earlier, GError **error)
 {
-	*earlier = output_fails(out, "look") ? -1 :
-	    folder_open(out->parent, out->name);
+	*earlier = output_fails(out, "look") ?
+		-1 :
+		folder_open(out->parent, out->name);
 	if (*earlier < 0 && errno == ENOENT)
 		return true;
 	if (*earlier < 0 && (errno == ENOTDIR || errno == ELOOP))
-		return output_refused(out->shown, "is not a folder; "
-		    "choose another place or remove it", error);
+		return output_refused(out->shown,
+			"is not a folder; "
+			"choose another place or remove it",
+			error);
 	if (*earlier < 0)
 		return output_failed(out, "open", out->shown, error);
 	if (folder_has_file(*earlier, OUTPUT_MARKER) ||
-	    folder_is_empty(*earlier))
+		folder_is_empty(*earlier))
 		return true;
 	close(*earlier);
 	*earlier = -1;
-	return output_refused(out->shown, "holds something that hangtab did not "
-	    "write; choose an empty folder or one that does not exist", error);
+	return output_refused(out->shown,
+		"holds something that hangtab did not "
+		"write; choose an empty folder or one that does not exist",
+		error);
 }
 
 /* Remove the temporary `name` if no living run holds it. */
@@ -109,8 +120,8 @@ remove_stale(int parent, const char *name, void *data)
 	if (folder < 0)
 		return true;
 	if (flock(folder, LOCK_EX | LOCK_NB) == 0 &&
-	    (folder_has_file(folder, OUTPUT_MARKER) ||
-	    folder_is_empty(folder)))
+		(folder_has_file(folder, OUTPUT_MARKER) ||
+			folder_is_empty(folder)))
 		folder_remove(parent, name);
 	close(folder);
 	return true;
@@ -126,8 +137,7 @@ clean_up(struct output *out)
 	char *prefix = g_strdup_printf(".%s.hangtab-", out->name);
 	char *aside = g_strconcat(prefix, "earlier", NULL);
 
-	renameat2(out->parent, aside, out->parent, out->name,
-	    RENAME_NOREPLACE);
+	renameat2(out->parent, aside, out->parent, out->name, RENAME_NOREPLACE);
 	folder_each(out->parent, remove_stale, prefix);
 	g_free(aside);
 	g_free(prefix);
@@ -149,8 +159,8 @@ make_locked(struct output *out, const char *name)
 		return false;
 	flock(out->folder, LOCK_EX);
 	if (fstat(out->folder, &here) == 0 &&
-	    fstatat(out->parent, name, &there, AT_SYMLINK_NOFOLLOW) == 0 &&
-	    here.st_dev == there.st_dev && here.st_ino == there.st_ino)
+		fstatat(out->parent, name, &there, AT_SYMLINK_NOFOLLOW) == 0 &&
+		here.st_dev == there.st_dev && here.st_ino == there.st_ino)
 		return true;
 	close(out->folder);
 	out->folder = -1;
@@ -168,13 +178,14 @@ make_temporary(struct output *out, GError **error)
 	for (number = 0; !made && number < 100; number++) {
 		g_free(out->temporary);
 		out->temporary = g_strdup_printf(".%s.hangtab-%ld-%d",
-		    out->name, (long)getpid(), number);
+			out->name, (long)getpid(), number);
 		made = make_locked(out, out->temporary);
 		if (!made && errno != EEXIST)
 			break;
 	}
 	if (!made)
-		return output_failed(out, "make the folder", out->temporary, error);
+		return output_failed(out, "make the folder", out->temporary,
+			error);
 	place = g_build_filename(out->place, out->temporary, NULL);
 	g_free(out->place);
 	out->place = place;
@@ -206,7 +217,7 @@ free_output(struct output *out)
 
 struct output *
 output_open_faulty(const char *path, const struct output_fault *fault,
-    GError **error)
+	GError **error)
 {
 	struct output *out = g_new0(struct output, 1);
 
@@ -214,16 +225,16 @@ output_open_faulty(const char *path, const struct output_fault *fault,
 	out->shown = g_strdup(path);
 	out->parent = out->folder = out->earlier = -1;
 	g_mutex_init(&out->lock);
-	out->entries = g_hash_table_new_full(g_str_hash, g_str_equal,
-	    g_free, NULL);
-	out->folders = g_hash_table_new_full(g_str_hash, g_str_equal,
-	    g_free, NULL);
+	out->entries = g_hash_table_new_full(g_str_hash, g_str_equal, g_free,
+		NULL);
+	out->folders = g_hash_table_new_full(g_str_hash, g_str_equal, g_free,
+		NULL);
 	if (open_parent(out, error)) {
 		clean_up(out);
 		if (judge(out, &out->earlier, error) &&
-		    make_temporary(out, error) &&
-		    output_put(out, OUTPUT_MARKER, marker_text,
-		    sizeof(marker_text) - 1, error))
+			make_temporary(out, error) &&
+			output_put(out, OUTPUT_MARKER, marker_text,
+				sizeof(marker_text) - 1, error))
 			return out;
 	}
 	output_abandon(out);
@@ -235,7 +246,6 @@ output_open(const char *path, GError **error)
 {
 	return output_open_faulty(path, NULL, error);
 }
-
 
 /*
  * For file systems that cannot exchange two folders: put OUT aside, then the
@@ -267,13 +277,13 @@ exchange(struct output *out, bool exists)
 {
 	unsigned how = exists ? RENAME_EXCHANGE : RENAME_NOREPLACE;
 	bool done = !output_fails(out, "exchange") &&
-	    renameat2(out->parent, out->temporary, out->parent, out->name,
-	    how) == 0;
+		renameat2(out->parent, out->temporary, out->parent, out->name,
+			how) == 0;
 
 	if (!done && (errno == EINVAL || errno == ENOSYS))
 		return exists ? exchange_in_two(out) :
-		    renameat(out->parent, out->temporary, out->parent,
-		    out->name) == 0;
+				renameat(out->parent, out->temporary,
+					out->parent, out->name) == 0;
 	/* Where that fails the new OUT is there all the same, and the next
 	 * run clears the old one away. */
 	if (done && exists)
@@ -288,14 +298,16 @@ output_commit(struct output *out, GError **error)
 	int found = -1;
 
 	if (out->unsettled > 0) {
-		output_refused(out->shown, "has a file that was reserved and "
-		    "never settled", error);
-	} else if (output_fails(out, "sync") || (out->written != 0 &&
-	    syncfs(out->folder) != 0)) {
+		output_refused(out->shown,
+			"has a file that was reserved and "
+			"never settled",
+			error);
+	} else if (output_fails(out, "sync") ||
+		(out->written != 0 && syncfs(out->folder) != 0)) {
 		output_failed(out, "write", out->shown, error);
 	} else if (judge(out, &found, error)) {
 		committed = exchange(out, found >= 0) ||
-		    output_failed(out, "put in place", out->shown, error);
+			output_failed(out, "put in place", out->shown, error);
 	}
 	if (found >= 0)
 		close(found);

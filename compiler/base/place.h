@@ -13,6 +13,7 @@
  * beside the program's bin; the data folder given when hangtab was built.
  * The caller frees the path with g_free().
  */
-char *place_data(const char *name);
+char *
+place_data(const char *name);
 
 #endif
