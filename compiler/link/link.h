@@ -1,0 +1,48 @@
+/*
+ * Link: names to records. Every reference, in fields and in prose, is led to
+ * the record it names; ids are made unique, former ids remembered.
+ *
+ * Needs: shaped records. Gives: a table of names; fills `record` and `item` of
+ * references and of links in prose. A reference that leads nowhere is reported
+ * with the nearest ids and left empty.
+ */
+#ifndef LINK_LINK_H
+#define LINK_LINK_H
+
+#include "shape/shape.h"
+
+struct names;
+
+/*
+ * Links `records`, which keep their order; of records with one id the first
+ * stays. The table lives until names_free. With `known`, ids are also sought
+ * there: that is how holdings are linked to a corpus.
+ */
+struct names *
+link_records(struct records *records, const struct schema *schema,
+	const struct names *known, const struct sources *sources,
+	struct arena *arena, struct diags *diags);
+
+void
+names_free(struct names *names);
+
+/* The record of that kind and id, current or former; or NULL. */
+const struct record *
+names_find(const struct names *names, const struct kind *kind,
+	const char *id);
+
+/* The same for "kind/id" or "kind/id.key"; *item may be set. */
+const struct record *
+names_find_written(const struct names *names, const struct schema *schema,
+	const char *written, const struct value **item);
+
+/* The item with that key in a record's keyed groups, or NULL. */
+const struct value *
+link_item(const struct record *record, const char *key);
+
+/* The nearest id of that kind to a misspelt one, or NULL. */
+const char *
+names_nearest(const struct names *names, const struct kind *kind,
+	const char *id);
+
+#endif

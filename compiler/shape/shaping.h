@@ -1,0 +1,51 @@
+/*
+ * What the files of this folder share while trees are shaped; for them alone.
+ */
+#ifndef SHAPE_SHAPING_H
+#define SHAPE_SHAPING_H
+
+#include "shape/value.h"
+
+struct shaping {
+	const struct schema *schema;	/* NULL while the schema itself is read */
+	const struct sources *sources;
+	struct arena *arena;
+	struct diags *diags;
+};
+
+/*
+ * Shapes one value of `field`, or a list where the field says `many`. Returns
+ * NULL after reporting what is wrong.
+ */
+struct value *
+shape_value(struct shaping *shaping, const struct field *field,
+	const struct node *node);
+
+/*
+ * Shapes the entries of a mapping as `fields`: gives an array by field index.
+ * `builtin` names a key that is handled elsewhere ("id"), or is NULL; `what`
+ * names the thing for messages.
+ */
+struct value **
+shape_fields(struct shaping *shaping, const struct fields *fields,
+	const struct node *map, const char *builtin, const char *what);
+
+/* Reads a scalar of a simple type into `value`; false after reporting. */
+bool
+shape_scalar(struct shaping *shaping, const struct field *field,
+	const struct node *node, struct value *value);
+
+/* Takes a reference apart: kind, id, key. Whither it leads, link/ finds. */
+void
+shape_reference(struct shaping *shaping, const struct field *field,
+	const struct node *node, struct reference *reference);
+
+/* Reads a date; false if the text is none. */
+bool
+shape_date(const char *text, struct date *date);
+
+/* Whether text may be an id: lower-case letters, digits, inner hyphens. */
+bool
+shape_is_id(const char *text, size_t size);
+
+#endif

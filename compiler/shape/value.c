@@ -1,0 +1,295 @@
+/*
+ * Values that are made of others: lists, groups, translations and partial
+ * identities.
+ */
+#include "shape/shaping.h"
+
+#include <glib.h>
+#include <string.h>
+
+#include "shape/nearest.h"
+
+static const char *const node_titles[] = {
+	[NODE_BAD] = "nothing",
+	[NODE_SCALAR] = "a single value",
+	[NODE_LIST] = "a list",
+	[NODE_MAP] = "a group of fields",
+};
+
+static struct diag *
+report_shape(struct shaping *shaping, const struct field *field,
+	const struct node *node, const char *expected)
+{
+	struct diag *diag;
+
+	diag = diag_report(shaping->diags, DIAG_WRONG_SHAPE, node->span,
+		"\"%s\" takes %s, not %s", field->name, expected,
+		node_titles[node->kind]);
+	if (node->kind == NODE_SCALAR && field->many)
+		diag_help(diag, "write a list, such as [%s]", node->text);
+	else if (node->kind == NODE_LIST)
+		diag_help(diag, "write the one value without \"[\" or \"-\"");
+	return diag;
+}
+
+static bool
+report_empty(struct shaping *shaping, const struct field *field,
+	const struct node *node)
+{
+	struct diag *diag;
+
+	diag = diag_report(shaping->diags, DIAG_EMPTY_VALUE, node->span,
+		"\"%s\" is given but empty", field->name);
+	diag_help(diag, "write %s, or leave the line out",
+		type_title(field->type));
+	return false;
+}
+
+static bool
+shape_translation(struct shaping *shaping, const struct field *field,
+	const struct node *node, struct value *value)
+{
+	struct translation *items;
+	uint32_t i;
+
+	if (node->kind != NODE_MAP) {
+		report_shape(shaping, field, node,
+			type_title(TYPE_TRANSLATION));
+		return false;
+	}
+	items = arena_array(shaping->arena, struct translation, node->count);
+	for (i = 0; i < node->count; i++) {
+		const struct node_entry *entry = &node->entries[i];
+
+		if (entry->value->kind != NODE_SCALAR) {
+			report_shape(shaping, field, entry->value, "text");
+			return false;
+		}
+		if (entry->value->count == 0)
+			return report_empty(shaping, field, entry->value);
+		items[i] = (struct translation){entry->key,
+			entry->value->text, entry->key_span};
+	}
+	value->translation.items = items;
+	value->translation.count = node->count;
+	return node->count > 0 || report_empty(shaping, field, node);
+}
+
+static void
+report_identity(struct shaping *shaping, const struct node *node)
+{
+	struct diag *diag;
+
+	diag = diag_report(shaping->diags, DIAG_BAD_IDENTITY, node->span,
+		"this is not an identity");
+	diag_help(diag, "write an id, unknown, {one_of: [a, b]} or "
+		"{not: [a]}");
+}
+
+/* Fills the references of a list, or of a single id. */
+static bool
+shape_candidates(struct shaping *shaping, const struct field *field,
+	const struct node *node, struct value *value)
+{
+	struct node *one = (struct node *)(uintptr_t)node;
+	struct node **items = node->kind == NODE_LIST ? node->items : &one;
+	uint32_t count = node->kind == NODE_LIST ? node->count : 1, i;
+
+	value->identity.items = arena_array(shaping->arena, struct reference,
+		count);
+	value->identity.count = count;
+	for (i = 0; i < count; i++) {
+		if (items[i]->kind != NODE_SCALAR || items[i]->count == 0)
+			return false;
+		shape_reference(shaping, field, items[i],
+			&value->identity.items[i]);
+	}
+	return count > 0;
+}
+
+static bool
+shape_identity(struct shaping *shaping, const struct field *field,
+	const struct node *node, struct value *value)
+{
+	const struct node *given = node;
+	bool good = true;
+
+	value->identity.kind = IDENTITY_KNOWN;
+	if (node->kind == NODE_MAP && node->count == 1) {
+		given = node->entries[0].value;
+		if (strcmp(node->entries[0].key, "one_of") == 0)
+			value->identity.kind = IDENTITY_ONE_OF;
+		else if (strcmp(node->entries[0].key, "not") == 0)
+			value->identity.kind = IDENTITY_NOT;
+		else
+			good = false;
+	} else if (node->kind != NODE_SCALAR)
+		good = false;
+	else if (strcmp(node->text, "unknown") == 0) {
+		value->identity.kind = IDENTITY_UNKNOWN;
+		return true;
+	}
+	if (good && shape_candidates(shaping, field, given, value))
+		return true;
+	report_identity(shaping, node);
+	return false;
+}
+
+/* One value, whatever `many` says. */
+static struct value *
+shape_one(struct shaping *shaping, const struct field *field,
+	const struct node *node)
+{
+	struct value *value = arena_one(shaping->arena, struct value);
+	bool good;
+
+	value->field = field;
+	value->node = node;
+	value->span = node->span;
+	if (node->kind == NODE_BAD)
+		return NULL;
+	if (node->kind == NODE_SCALAR && node->count == 0) {
+		report_empty(shaping, field, node);
+		return NULL;
+	}
+	if (field->type == TYPE_TRANSLATION)
+		good = shape_translation(shaping, field, node, value);
+	else if (field->type == TYPE_IDENTITY)
+		good = shape_identity(shaping, field, node, value);
+	else if (field->type == TYPE_GROUP && node->kind == NODE_MAP) {
+		value->group = shape_fields(shaping, &field->fields, node,
+			NULL, field->name);
+		good = true;
+	} else if (field->type != TYPE_GROUP && node->kind == NODE_SCALAR)
+		good = shape_scalar(shaping, field, node, value);
+	else {
+		report_shape(shaping, field, node, type_title(field->type));
+		good = false;
+	}
+	return good ? value : NULL;
+}
+
+struct value *
+shape_value(struct shaping *shaping, const struct field *field,
+	const struct node *node)
+{
+	struct value *list, *item;
+	uint32_t i;
+
+	if (!field->many)
+		return shape_one(shaping, field, node);
+	if (node->kind != NODE_LIST) {
+		if (node->kind == NODE_SCALAR && node->count == 0)
+			report_empty(shaping, field, node);
+		else if (node->kind != NODE_BAD)
+			report_shape(shaping, field, node, "a list");
+		return NULL;
+	}
+	list = arena_one(shaping->arena, struct value);
+	list->field = field;
+	list->form = VALUE_MANY;
+	list->node = node;
+	list->span = node->span;
+	list->many.items = arena_array(shaping->arena, struct value *,
+		node->count);
+	for (i = 0; i < node->count; i++) {
+		item = shape_one(shaping, field, node->items[i]);
+		if (item != NULL)
+			list->many.items[list->many.count++] = item;
+	}
+	return list;
+}
+
+static void
+report_unknown(struct shaping *shaping, const struct fields *fields,
+	const struct node_entry *entry, const char *what)
+{
+	struct nearest nearest = nearest_to(entry->key);
+	struct diag *diag;
+	unsigned i;
+
+	for (i = 0; i < fields->count; i++)
+		nearest_offer(&nearest, fields->items[i].name);
+	diag = diag_report(shaping->diags, DIAG_UNKNOWN_FIELD,
+		entry->key_span, "\"%s\" has no field \"%s\"", what,
+		entry->key);
+	if (nearest.best != NULL) {
+		diag_help(diag, "did you mean \"%s\"?", nearest.best);
+		diag_mend(diag, entry->key_span, nearest.best, nearest.tie ?
+			MEND_BLANK : MEND_PROBABLE);
+	} else
+		diag_help(diag, "the fields of \"%s\" are listed in schema/",
+			what);
+}
+
+static void
+report_missing(struct shaping *shaping, const struct field *field,
+	const struct node *map, const char *what)
+{
+	struct span span = map->span;
+	struct diag *diag;
+
+	if (map->kind == NODE_MAP && map->count > 0)
+		span = map->entries[0].key_span;
+	diag = diag_report(shaping->diags, DIAG_MISSING_FIELD, span,
+		"\"%s\" lacks the field \"%s\"", what, field->name);
+	diag_help(diag, "add \"%s: \" and %s%s%s", field->name,
+		type_title(field->type), field->says == NULL ? "" : ": ",
+		field->says == NULL ? "" : field->says);
+}
+
+/* The value that stands for an absent field; NULL where there is none. */
+static struct value *
+fall_back(struct shaping *shaping, const struct field *field,
+	const struct node *map)
+{
+	struct node *node;
+
+	if (field->fallback == NULL)
+		return NULL;
+	node = arena_one(shaping->arena, struct node);
+	node->kind = NODE_SCALAR;
+	node->style = SCALAR_RAW;
+	node->span = map->span;
+	node->text = field->fallback;
+	node->count = (uint32_t)strlen(field->fallback);
+	return shape_one(shaping, field, node);
+}
+
+struct value **
+shape_fields(struct shaping *shaping, const struct fields *fields,
+	const struct node *map, const char *builtin, const char *what)
+{
+	struct value **values;
+	bool *given;
+	uint32_t i;
+
+	values = arena_array(shaping->arena, struct value *, fields->count);
+	given = g_new0(bool, fields->count);
+	for (i = 0; i < map->count; i++) {
+		const struct node_entry *entry = &map->entries[i];
+		const struct field *field = fields_find(fields, entry->key);
+
+		if (builtin != NULL && strcmp(entry->key, builtin) == 0)
+			continue;
+		if (field == NULL) {
+			report_unknown(shaping, fields, entry, what);
+			continue;
+		}
+		given[field->index] = true;
+		values[field->index] = shape_value(shaping, field,
+			entry->value);
+	}
+	for (i = 0; i < fields->count; i++) {
+		const struct field *field = &fields->items[i];
+
+		if (given[i])
+			continue;
+		if (field->required)
+			report_missing(shaping, field, map, what);
+		else
+			values[i] = fall_back(shaping, field, map);
+	}
+	g_free(given);
+	return values;
+}
