@@ -97,6 +97,10 @@ $(BUILD)/place.list: FORCE
 
 units: $(UNITS)
 
+# How a file is compiled, for tests that compile.
+flags:
+	@printf '%s\n' '$(subst ','\'',$(COMPILE))'
+
 check check-long:
 	@sh .ci/need check
 	@$(MAKE) --no-print-directory -j$(JOBS) all units
@@ -133,10 +137,10 @@ lint:
 	@sh tests/house/lint
 
 clean:
-	rm -rf build tests/browser/node_modules
+	rm -rf build
 
 FORCE:
-.PHONY: all guide units check check-long sanitize bench install format lint \
+.PHONY: all guide units flags check check-long sanitize bench install format lint \
 	clean FORCE
 .DELETE_ON_ERROR:
 
