@@ -1,0 +1,89 @@
+/*
+ * The stages, one call a line.
+ */
+#include "command/run.h"
+
+#include "read/corpus.h"
+#include "sense/sense.h"
+#include "shape/shape.h"
+
+struct run *
+run_begin(const struct options *options)
+{
+	struct run *run = g_new0(struct run, 1);
+	struct arena *arena = arena_new();
+	struct sources *sources = sources_new();
+	struct diags *diags = diags_new(sources);
+
+	run->arena = arena;
+	run->sources = sources;
+	run->diags = diags;
+	run->schema = schema_load(options->schema, sources, arena, diags);
+	if (!run_sound(run))
+		return run;
+	run->raw = read_corpus(options->corpus, sources, arena, diags);
+	run->records = shape_corpus(run->raw, run->schema, false, sources,
+		arena, diags);
+	run->names = link_records(run->records, run->schema, NULL, sources,
+		arena, diags);
+	if (!run_sound(run))
+		return run;
+	if (run->records->count == 0)
+		diag_help(diag_report(diags, DIAG_EMPTY_CORPUS, SPAN_NOWHERE,
+			"there are no records at \"%s\"", options->corpus),
+			"a corpus is a folder with a folder for each kind of "
+			"record; see schema/README.md");
+	run->model = model_make(run->records, run->raw, run->schema,
+		run->names, sources, arena, diags);
+	if (run_sound(run))
+		sense_check(run->model, diags);
+	return run;
+}
+
+void
+run_end(struct run *run)
+{
+	model_free(run->model);
+	names_free(run->names);
+	diags_free(run->diags);
+	sources_free(run->sources);
+	arena_free(run->arena);
+	g_free(run);
+}
+
+bool
+run_sound(const struct run *run)
+{
+	return diags_count(run->diags, SEVERITY_ERROR) == 0;
+}
+
+int
+run_report(const struct run *run, const struct options *options, bool always)
+{
+	struct diag_style style = {options->colour,
+		(size_t)options->most_errors};
+	size_t warnings = diags_count(run->diags, SEVERITY_WARNING);
+
+	diags_sort(run->diags);
+	if (options->format == FORMAT_JSON && always)
+		diags_print_json(run->diags, stdout);
+	else if (always || warnings > 0 || !run_sound(run))
+		diags_print_text(run->diags, style, stderr);
+	return run_sound(run) ? EXIT_DONE : EXIT_FINDINGS;
+}
+
+struct records *
+run_read_private(struct run *run, const char *path)
+{
+	struct raw_corpus *raw;
+	struct records *records;
+	struct names *names;
+
+	raw = read_corpus(path, run->sources, run->arena, run->diags);
+	records = shape_corpus(raw, run->schema, true, run->sources,
+		run->arena, run->diags);
+	names = link_records(records, run->schema, run->names, run->sources,
+		run->arena, run->diags);
+	names_free(names);
+	return run_sound(run) ? records : NULL;
+}

@@ -1,0 +1,11 @@
+/*
+ * The table of commands: what help and README list, grouped by what a person
+ * is doing. A command stands here when it works.
+ */
+#include "command/command.h"
+
+const struct command commands[] = {
+	{"check", "", "say what is wrong in the corpus, and where", EDIT,
+		command_check, NULL},
+	{0},
+};
