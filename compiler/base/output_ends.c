@@ -37,20 +37,17 @@ split_path(struct output *out, char **above, GError **error)
 	if (real == NULL && lstat(out->shown, &status) == 0 &&
 		S_ISLNK(status.st_mode))
 		return output_refused(out->shown,
-			"is a link that leads nowhere; "
-			"remove it or choose another folder",
-			error);
+			"is a link that leads nowhere; remove it or choose "
+			"another folder", error);
 	whole = real != NULL ? g_strdup(real) :
-			       g_canonicalize_filename(out->shown, NULL);
+		g_canonicalize_filename(out->shown, NULL);
 	free(real);
 	*above = g_path_get_dirname(whole);
 	out->name = g_path_get_basename(whole);
 	g_free(whole);
 	if (strchr(out->name, '/') != NULL)
 		return output_refused(out->shown,
-			"cannot be an output folder; "
-			"choose another",
-			error);
+			"cannot be an output folder; choose another", error);
 	return true;
 }
 
@@ -62,9 +59,7 @@ open_parent(struct output *out, GError **error)
 
 	if (*out->shown == '\0')
 		return output_refused(out->shown,
-			"is no path; "
-			"name a folder to write to",
-			error);
+			"is no path; name a folder to write to", error);
 	if (split_path(out, &above, error)) {
 		if (!output_fails(out, "mkdir") &&
 			g_mkdir_with_parents(above, 0777) == 0)
@@ -84,15 +79,13 @@ open_parent(struct output *out, GError **error)
 static bool
 judge(const struct output *out, int *earlier, GError **error)
 {
-	*earlier = output_fails(out, "look") ?
-		-1 :
+	*earlier = output_fails(out, "look") ? -1 :
 		folder_open(out->parent, out->name);
 	if (*earlier < 0 && errno == ENOENT)
 		return true;
 	if (*earlier < 0 && (errno == ENOTDIR || errno == ELOOP))
 		return output_refused(out->shown,
-			"is not a folder; "
-			"choose another place or remove it",
+			"is not a folder; choose another place or remove it",
 			error);
 	if (*earlier < 0)
 		return output_failed(out, "open", out->shown, error);
@@ -102,9 +95,8 @@ judge(const struct output *out, int *earlier, GError **error)
 	close(*earlier);
 	*earlier = -1;
 	return output_refused(out->shown,
-		"holds something that hangtab did not "
-		"write; choose an empty folder or one that does not exist",
-		error);
+		"holds something that hangtab did not write; choose an empty "
+		"folder or one that does not exist", error);
 }
 
 /* Remove the temporary `name` if no living run holds it. */
@@ -299,8 +291,7 @@ output_commit(struct output *out, GError **error)
 
 	if (out->unsettled > 0) {
 		output_refused(out->shown,
-			"has a file that was reserved and "
-			"never settled",
+			"has a file that was reserved and never settled",
 			error);
 	} else if (output_fails(out, "sync") ||
 		(out->written != 0 && syncfs(out->folder) != 0)) {

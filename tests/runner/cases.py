@@ -13,6 +13,8 @@ import time
 
 from runner.common import Result, diff, hangtab
 
+NAME = "cases"
+
 PLAIN = {
     "expect.diag": ["--color=never"],
     "expect.json": ["--format", "json"],

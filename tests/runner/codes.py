@@ -29,6 +29,8 @@ import time
 
 from runner.common import Result, diff, hangtab
 
+NAME = "codes"
+
 CARETS = re.compile(r"^( *#[ ]*)(\^+) ([a-z0-9-]+) *$")
 PLACE = r"@(?:-|(\d+):(\d+)-(?:(\d+):)?(\d+)) ([a-z0-9-]+) *$"
 AT = re.compile(r"^ *# *" + PLACE)

@@ -1,17 +1,14 @@
 /*
  * The atomic output folder: what is written, what is linked, what is refused,
- * and that OUT stays whole whichever step the system refuses.
+ * and what is cleared away.
  */
 #include "base/output.h"
 
-#include <errno.h>
-#include <string.h>
-#include <sys/mount.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
-#include "suite.h"
+#include "out.h"
 
 static char *folder;
 
@@ -27,46 +24,6 @@ tear_down(void)
 	scratch_free(folder);
 }
 
-static void
-add(struct output *out, const char *path, const char *text)
-{
-	GError *error = NULL;
-
-	if (!output_add(out, path, text, strlen(text), &error))
-		ck_abort_msg("%s", error->message);
-}
-
-static struct output *
-open_out(void)
-{
-	GError *error = NULL;
-	struct output *out = output_open("out", &error);
-
-	if (out == NULL)
-		ck_abort_msg("%s", error->message);
-	return out;
-}
-
-static void
-commit(struct output *out)
-{
-	GError *error = NULL;
-
-	if (!output_commit(out, &error))
-		ck_abort_msg("%s", error->message);
-}
-
-static void
-assert_holds(const char *path, const char *text)
-{
-	char *bytes = NULL;
-
-	ck_assert_msg(g_file_get_contents(path, &bytes, NULL, NULL),
-		"%s cannot be read", path);
-	ck_assert_str_eq(bytes, text);
-	g_free(bytes);
-}
-
 static ino_t
 number_of(const char *path)
 {
@@ -74,51 +31,6 @@ number_of(const char *path)
 
 	ck_assert_int_eq(stat(path, &status), 0);
 	return status.st_ino;
-}
-
-/* How many entries the scratch folder has: OUT and nothing else, mostly. */
-static int
-entries_here(void)
-{
-	GDir *dir = g_dir_open(".", 0, NULL);
-	int count = 0;
-
-	while (g_dir_read_name(dir) != NULL)
-		count++;
-	g_dir_close(dir);
-	return count;
-}
-
-static void
-assert_code(GError *error, int code, const char *part)
-{
-	ck_assert_ptr_nonnull(error);
-	ck_assert(g_error_matches(error, OUTPUT_ERROR, code));
-	ck_assert_msg(strstr(error->message, part) != NULL,
-		"\"%s\" lacks \"%s\"", error->message, part);
-	g_error_free(error);
-}
-
-/* An OUT with three files, as the ground of what follows. */
-static void
-write_first(void)
-{
-	struct output *out = open_out();
-
-	add(out, "index.html", "one");
-	add(out, "cardback/18a.html", "two");
-	add(out, "cardback/deep/er/x.html", "");
-	commit(out);
-}
-
-static void
-assert_first(void)
-{
-	assert_holds("out/index.html", "one");
-	assert_holds("out/cardback/18a.html", "two");
-	assert_holds("out/cardback/deep/er/x.html", "");
-	ck_assert(g_file_test("out/" OUTPUT_MARKER, G_FILE_TEST_EXISTS));
-	ck_assert_int_eq(entries_here(), 1);
 }
 
 START_TEST(writes_a_new_folder)
@@ -394,134 +306,6 @@ START_TEST(puts_the_earlier_back)
 }
 END_TEST
 
-/* Let the n-th step fail, with a chosen errno. */
-struct plan {
-	int left;
-	int number;
-	const char *only;
-	char *step;
-};
-
-static int
-fail_at(const char *step, void *data)
-{
-	struct plan *plan = data;
-
-	if (plan->only != NULL && strcmp(plan->only, step) != 0)
-		return 0;
-	if (plan->left-- != 0)
-		return 0;
-	g_free(plan->step);
-	plan->step = g_strdup(step);
-	return plan->number;
-}
-
-/* One run through everything that writes; whether it got to the end. */
-static bool
-write_second(struct plan *plan, GError **error)
-{
-	struct output_fault fault = {.before = fail_at, .data = plan};
-	struct output *out = output_open_faulty("out", &fault, error);
-	char *place = NULL;
-	bool fine;
-
-	if (out == NULL)
-		return false;
-	fine = output_add(out, "index.html", "one", 3, error) &&
-		output_add(out, "cardback/18a.html", "changed", 7, error) &&
-		output_keep(out, "cardback/deep", error);
-	if (fine)
-		place = output_reserve(out, "a/guide.db", error);
-	fine = place != NULL && g_file_set_contents(place, "db", 2, NULL) &&
-		output_settle(out, "a/guide.db", error);
-	g_free(place);
-	if (fine)
-		return output_commit(out, error);
-	output_abandon(out);
-	return false;
-}
-
-static void
-assert_second(void)
-{
-	assert_holds("out/index.html", "one");
-	assert_holds("out/cardback/18a.html", "changed");
-	assert_holds("out/cardback/deep/er/x.html", "");
-	assert_holds("out/a/guide.db", "db");
-	ck_assert_int_eq(entries_here(), 1);
-}
-
-/*
- * Every step refused in turn: the run fails with the system's word, or gets by
- * without the step (a link); OUT is the earlier one or the new one, whole.
- */
-START_TEST(stays_whole_at_each_fault)
-{
-	struct plan plan = {.number = ENOSPC};
-	GError *error = NULL;
-	int at;
-
-	for (at = 0; at < 100; at++) {
-		bool done;
-
-		write_first();
-		plan.left = at;
-		done = write_second(&plan, &error);
-		if (done) {
-			assert_second();
-			if (plan.left >= 0)
-				break;
-			ck_assert_str_eq(plan.step, "link");
-			continue;
-		}
-		assert_first();
-		assert_code(error, OUTPUT_FAILED, g_strerror(ENOSPC));
-		error = NULL;
-	}
-	ck_assert_int_gt(at, 15);
-	ck_assert_int_lt(at, 100);
-	g_free(plan.step);
-}
-END_TEST
-
-START_TEST(does_without_exchange)
-{
-	struct plan plan = {.number = EINVAL, .only = "exchange"};
-	GError *error = NULL;
-
-	write_first();
-	ck_assert(write_second(&plan, &error));
-	ck_assert_ptr_null(error);
-	ck_assert_str_eq(plan.step, "exchange");
-	assert_second();
-	g_free(plan.step);
-}
-END_TEST
-
-/* A real full disk: a file system of 64 KiB. Only root can make one. */
-START_TEST(survives_a_full_disk)
-{
-	struct output *out;
-	GError *error = NULL;
-	char *much = g_malloc0(1 << 17);
-
-	if (mount("none", folder, "tmpfs", 0, "size=64k") != 0) {
-		g_free(much);
-		return;
-	}
-	ck_assert_int_eq(g_chdir(folder), 0);
-	write_first();
-	out = open_out();
-	ck_assert(!output_add(out, "big", much, 1 << 17, &error));
-	assert_code(error, OUTPUT_FAILED, g_strerror(ENOSPC));
-	output_abandon(out);
-	assert_first();
-	ck_assert_int_eq(g_chdir("/"), 0);
-	ck_assert_int_eq(umount(folder), 0);
-	g_free(much);
-}
-END_TEST
-
 static void *
 add_many(void *data)
 {
@@ -576,9 +360,6 @@ main(void)
 	tcase_add_test(cases, takes_empty_folders_and_links);
 	tcase_add_test(cases, cleans_up_after_a_crash);
 	tcase_add_test(cases, puts_the_earlier_back);
-	tcase_add_test(cases, stays_whole_at_each_fault);
-	tcase_add_test(cases, does_without_exchange);
-	tcase_add_test(cases, survives_a_full_disk);
 	tcase_add_test(cases, takes_files_from_threads);
 	suite_add_tcase(suite, cases);
 	return suite_run(suite);
