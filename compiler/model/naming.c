@@ -64,7 +64,9 @@ append_path(const struct record *record, const char *path,
 	gsize before = out->len;
 
 	value = follow(record->values, &record->kind->fields, path);
-	if (value != NULL) {
+	if (value != NULL && value->field->type == TYPE_TRANSLATION)
+		g_string_append(out, value->translation.items[0].text);
+	else if (value != NULL) {
 		name_targets(value, arena, depth);
 		value_append_text(value, out);
 	}
