@@ -47,7 +47,10 @@ struct command {
 /* All commands in the order of help; ends with one without a name. */
 extern const struct command commands[];
 
+command_function command_build;
 command_function command_check;
+
+extern const GOptionEntry build_entries[];
 
 /* Says on standard error what is wrong with the call; returns EXIT_USAGE. */
 int

@@ -7,5 +7,7 @@
 const struct command commands[] = {
 	{"check", "", "say what is wrong in the corpus, and where", EDIT,
 		command_check, NULL},
+	{"build", "[--only PARTS]", "compile the corpus into the guide",
+		PUBLISH, command_build, build_entries},
 	{0},
 };

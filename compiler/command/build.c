@@ -1,0 +1,137 @@
+/*
+ * hangtab build: compile the corpus into the guide. Nothing is written unless
+ * the corpus is sound, and the folder changes all at once.
+ */
+#include <stdio.h>
+#include <string.h>
+
+#include "base/place.h"
+#include "command/run.h"
+#include "model/seen.h"
+#include "write/writer.h"
+
+static char *only;
+
+const GOptionEntry build_entries[] = {
+	{"only", 0, 0, G_OPTION_ARG_STRING, &only,
+		"write these parts alone (site,handbook,database,tables)",
+		"PARTS"},
+	{0},
+};
+
+static bool
+is_wanted(char *const *parts, const struct writer *writer)
+{
+	return parts == NULL ||
+		g_strv_contains((const char *const *)parts, writer->name);
+}
+
+static bool
+write_parts(const struct write_job *job, char *const *parts, GError **error)
+{
+	const struct writer *writer;
+
+	for (writer = writers; writer->name != NULL; writer++)
+		if (is_wanted(parts, writer) && !writer->write(job, error))
+			return false;
+	return true;
+}
+
+/* The first word of --only that names no part, or NULL. */
+static const char *
+find_stranger(char *const *parts)
+{
+	const struct writer *writer;
+
+	for (; parts != NULL && *parts != NULL; parts++) {
+		for (writer = writers; writer->name != NULL; writer++)
+			if (strcmp(writer->name, *parts) == 0)
+				break;
+		if (writer->name == NULL)
+			return *parts;
+	}
+	return NULL;
+}
+
+static int
+report_failure(GError *error)
+{
+	int status = EXIT_SYSTEM;
+
+	if (g_error_matches(error, OUTPUT_ERROR, OUTPUT_REFUSED))
+		status = EXIT_USAGE;
+	fprintf(stderr, "hangtab: %s\n", error->message);
+	g_error_free(error);
+	return status;
+}
+
+static void
+print_result(const struct options *options, char *const *parts)
+{
+	const struct writer *writer;
+
+	printf("the guide is ready\n");
+	for (writer = writers; writer->name != NULL; writer++)
+		if (is_wanted(parts, writer))
+			printf("  %-10s %s/%s\n", writer->name, options->out,
+				writer->paths);
+}
+
+static int
+write_guide(const struct run *run, const struct options *options,
+	char *const *parts)
+{
+	char *assets = place_data("site");
+	struct seen *seen = seen_gather(run->model, run->arena);
+	struct write_job job = {
+		.model = run->model,
+		.seen = seen,
+		.assets = assets,
+		.jobs = options->jobs > 0 ? options->jobs :
+			(int)g_get_num_processors(),
+	};
+	GError *error = NULL;
+
+	if (assets == NULL) {
+		fputs("hangtab: the site folder that belongs to the program "
+			"is missing\n", stderr);
+		seen_free(seen);
+		return EXIT_SYSTEM;
+	}
+	job.out = output_open(options->out, &error);
+	if (job.out != NULL && !write_parts(&job, parts, &error)) {
+		output_abandon(job.out);
+		job.out = NULL;
+	}
+	if (job.out != NULL)
+		output_commit(job.out, &error);
+	seen_free(seen);
+	g_free(assets);
+	if (error != NULL)
+		return report_failure(error);
+	print_result(options, parts);
+	return EXIT_DONE;
+}
+
+int
+command_build(const struct options *options, char **words)
+{
+	char **parts = only == NULL ? NULL : g_strsplit(only, ",", 0);
+	const char *stranger = find_stranger(parts);
+	struct run *run;
+	int status;
+
+	if (words[0] != NULL || stranger != NULL) {
+		status = command_usage("build does not know \"%s\"",
+			words[0] != NULL ? words[0] : stranger);
+		g_strfreev(parts);
+		return status;
+	}
+	run = run_begin(options);
+	status = run_report(run, options, false);
+	if (status == EXIT_DONE)
+		status = write_guide(run, options, parts);
+	run_end(run);
+	g_strfreev(parts);
+	return status;
+}

@@ -1,0 +1,33 @@
+/*
+ * What a guide consists of: one writer for each part, in one table. A writer
+ * reads the model and adds files to the output; it changes nothing else.
+ */
+#ifndef WRITE_WRITER_H
+#define WRITE_WRITER_H
+
+#include <glib.h>
+
+#include "base/output.h"
+#include "model/model.h"
+#include "model/seen.h"
+
+struct write_job {
+	const struct model *model;
+	const struct seen *seen;
+	struct output *out;
+	const char *assets;	/* folder of the site's own files */
+	int jobs;		/* threads to use at most; at least 1 */
+};
+
+typedef bool write_function(const struct write_job *job, GError **error);
+
+struct writer {
+	const char *name;		/* as --only takes it */
+	const char *paths;		/* what it leaves in OUT, for people */
+	write_function *write;
+};
+
+/* All writers, in the order they run; ends with one without a name. */
+extern const struct writer writers[];
+
+#endif
