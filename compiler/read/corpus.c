@@ -199,9 +199,10 @@ read_essay(struct reading *reading, const char *path, const char *name)
 	}
 	title = find_heading(source, file);
 	if (title.to == 0) {
-		diag = diag_report(reading->diags, DIAG_ESSAY_HEADING,
-			source_line(source, 0), "an essay begins with its "
-			"title");
+		text = source_line(source, 0);
+		text.file = file;
+		diag = diag_report(reading->diags, DIAG_ESSAY_HEADING, text,
+			"an essay begins with its title");
 		diag_help(diag, "write \"# \" and the title on the first line");
 		return;
 	}
