@@ -92,7 +92,7 @@ make_folders(struct output *out, const char *path, GError **error)
 	char *above = g_path_get_dirname(path);
 	bool made = strcmp(above, ".") == 0 ||
 		g_hash_table_contains(out->folders, above);
-	char *slash = above;
+	char *slash;
 
 	if (!made) {
 		made = true;

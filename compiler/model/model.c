@@ -104,8 +104,7 @@ order_records(struct model *model, const struct records *records,
 			keyed.key = order_key(order, keyed.record->name, keys);
 			g_array_append_val(of_kind, keyed);
 		}
-		qsort(of_kind->data, of_kind->len, sizeof(struct keyed),
-			compare_keyed);
+		g_array_sort(of_kind, compare_keyed);
 		list->count = of_kind->len;
 		list->items = arena_array(arena, const struct record *,
 			list->count);

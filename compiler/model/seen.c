@@ -241,8 +241,7 @@ gather_sightings(struct seen *seen, struct record_list specimens,
 			if (one.date != NULL)
 				g_array_append_val(dated, one);
 		}
-		qsort(dated->data, dated->len, sizeof(struct dated),
-			compare_dated);
+		g_array_sort(dated, compare_dated);
 		list->count = dated->len;
 		list->items = arena_array(arena, const struct record *,
 			list->count);
