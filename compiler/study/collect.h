@@ -1,0 +1,33 @@
+/*
+ * From a situation to what a run collects of it; for this folder alone.
+ */
+#ifndef STUDY_COLLECT_H
+#define STUDY_COLLECT_H
+
+#include "study/situation.h"
+
+typedef void collect_function(void *data, const struct situation *situation,
+	const struct record *record, const struct value *item);
+
+/* Calls `function` for each value that the situation has to collect. */
+void
+collect(const struct model *model, enum collected what,
+	const struct situation *situation, collect_function *function,
+	void *data);
+
+/* The address of a slot, "kind/id" or "kind/id.key", in `arena`. */
+const char *
+slot_code(struct arena *arena, const struct record *record,
+	const struct value *item);
+
+/* Conclusions, as words: what may exist at all, and what surely does. */
+bool
+may_exist(const char *concluded);
+bool
+is_settled(const char *concluded);
+
+/* Whether what is collected is known only with the card it came on. */
+bool
+needs_card(enum collected what);
+
+#endif

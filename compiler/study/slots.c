@@ -1,0 +1,152 @@
+/*
+ * The slots of a run: each selected situation gives the values of what the run
+ * collects; each distinct value is a slot.
+ */
+#include "study/slots.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "study/collect.h"
+
+struct collecting {
+	const struct model *model;
+	const struct record *run;
+	enum collected what;
+	struct arena *arena;
+	GHashTable *found;	/* code → struct slot */
+	GPtrArray *slots;
+};
+
+static const char *
+name_slot(struct arena *arena, const struct record *record,
+	const struct value *item)
+{
+	if (item == NULL)
+		return record->name;
+	return arena_print(arena, "%s, %s", record->name,
+		item->group[0]->text);
+}
+
+static void
+add_slot(void *data, const struct situation *situation,
+	const struct record *record, const struct value *item)
+{
+	struct collecting *collecting = data;
+	struct arena *arena = collecting->arena;
+	const char *code = slot_code(arena, record, item);
+	struct slot *slot = g_hash_table_lookup(collecting->found, code);
+
+	if (slot == NULL) {
+		slot = arena_one(arena, struct slot);
+		slot->record = record;
+		slot->item = item;
+		slot->code = code;
+		slot->name = name_slot(arena, record, item);
+		slot->standing = SLOT_UNSURE;
+		g_hash_table_insert(collecting->found,
+			(gpointer)(uintptr_t)code, slot);
+		g_ptr_array_add(collecting->slots, slot);
+	}
+	if (is_settled(situation->concluded))
+		slot->standing = SLOT_SURE;
+}
+
+/* Card backs that nobody has listed a character for are still to be had. */
+static void
+add_bare_cardbacks(struct collecting *collecting)
+{
+	struct record_list list = model_records_of(collecting->model,
+		"cardback");
+	struct situation bare = {0};
+	unsigned i;
+
+	for (i = 0; i < list.count; i++) {
+		struct value *const *values = list.items[i]->values;
+
+		bare.cardback = list.items[i];
+		bare.market = model_record(collecting->model, values,
+			NAME(CARDBACK_MARKET));
+		bare.offer = model_record(collecting->model, values,
+			NAME(CARDBACK_OFFER));
+		bare.concluded = model_word(collecting->model, values,
+			NAME(CARDBACK_CONCLUDED));
+		if (may_exist(bare.concluded) &&
+			situation_selected(collecting->model, collecting->run,
+				&bare))
+			add_slot(collecting, &bare, bare.cardback, NULL);
+	}
+}
+
+static void
+add_situations(struct collecting *collecting)
+{
+	struct record_list pairings = model_records_of(collecting->model,
+		"pairing");
+	GArray *situations = g_array_new(FALSE, FALSE,
+		sizeof(struct situation));
+	unsigned i, j;
+
+	for (i = 0; i < pairings.count; i++) {
+		g_array_set_size(situations, 0);
+		situations_of(collecting->model, pairings.items[i],
+			situations);
+		for (j = 0; j < situations->len; j++) {
+			const struct situation *situation = &g_array_index(
+				situations, struct situation, j);
+
+			if (situation->anomaly == NULL &&
+				may_exist(situation->concluded) &&
+				situation_selected(collecting->model,
+					collecting->run, situation))
+				collect(collecting->model, collecting->what,
+					situation, add_slot, collecting);
+		}
+	}
+	g_array_free(situations, TRUE);
+}
+
+static int
+compare_slots(gconstpointer a, gconstpointer b)
+{
+	const struct slot *left = *(const struct slot *const *)a;
+	const struct slot *right = *(const struct slot *const *)b;
+
+	if (left->record->kind != right->record->kind)
+		return strcmp(left->record->kind->name,
+			right->record->kind->name);
+	if (left->record->index != right->record->index)
+		return left->record->index < right->record->index ? -1 : 1;
+	return strcmp(left->code, right->code);
+}
+
+struct slots *
+study_slots(const struct model *model, const struct record *run,
+	struct arena *arena)
+{
+	struct collecting collecting = {
+		.model = model,
+		.run = run,
+		.what = collected_of(model, run),
+		.arena = arena,
+		.found = g_hash_table_new(g_str_hash, g_str_equal),
+		.slots = g_ptr_array_new(),
+	};
+	struct slots *slots = arena_one(arena, struct slots);
+	struct slot *items;
+	guint i;
+
+	add_situations(&collecting);
+	if (collecting.what == COLLECT_CARDBACK)
+		add_bare_cardbacks(&collecting);
+	g_ptr_array_sort(collecting.slots, compare_slots);
+	slots->count = collecting.slots->len;
+	items = arena_array(arena, struct slot, slots->count);
+	for (i = 0; i < slots->count; i++)
+		items[i] = *(struct slot *)g_ptr_array_index(collecting.slots,
+			i);
+	slots->items = items;
+	g_ptr_array_free(collecting.slots, TRUE);
+	g_hash_table_destroy(collecting.found);
+	return slots;
+}
