@@ -177,10 +177,6 @@ run_command(const struct command *command, struct given *given)
 		return EXIT_SYSTEM;
 	}
 	status = command->function(&options, given->words + 1);
-	if (fflush(stdout) != 0 || ferror(stdout)) {
-		fputs("hangtab: the output could not be written\n", stderr);
-		status = EXIT_SYSTEM;
-	}
 	g_free(schema);
 	return status;
 }
@@ -251,6 +247,10 @@ options_run(int argc, char **argv)
 		status = run_given(&given);
 	else
 		status = command_usage("%s", error->message);
+	if (fflush(stdout) != 0 || ferror(stdout)) {
+		fputs("hangtab: the output could not be written\n", stderr);
+		status = EXIT_SYSTEM;
+	}
 	g_clear_error(&error);
 	g_option_context_free(context);
 	g_free(given.corpus);
