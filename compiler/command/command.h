@@ -49,8 +49,10 @@ extern const struct command commands[];
 
 command_function command_build;
 command_function command_check;
+command_function command_gaps;
 
 extern const GOptionEntry build_entries[];
+extern const GOptionEntry gaps_entries[];
 
 /* Says on standard error what is wrong with the call; returns EXIT_USAGE. */
 int

@@ -5,6 +5,8 @@
 #include "command/command.h"
 
 const struct command commands[] = {
+	{"gaps", "HOLDINGS [--run RUN]", "what your pieces fill, and what is missing",
+		MY_PIECES, command_gaps, gaps_entries},
 	{"check", "", "say what is wrong in the corpus, and where", EDIT,
 		command_check, NULL},
 	{"build", "[--only PARTS]", "compile the corpus into the guide",
