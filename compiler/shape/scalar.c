@@ -338,6 +338,17 @@ day_of(int year, int month, int day)
 	return (day_number)g_date_get_julian(&date);
 }
 
+/* The digits at the start of `text`, as a number; there are four at most. */
+static int
+number_at(const char *text)
+{
+	int number = 0;
+
+	for (; g_ascii_isdigit(*text); text++)
+		number = number * 10 + g_ascii_digit_value(*text);
+	return number;
+}
+
 bool
 shape_date(const char *text, struct date *date)
 {
@@ -351,11 +362,11 @@ shape_date(const char *text, struct date *date)
 		if (pattern[i] == 'd' ? !g_ascii_isdigit(text[i]) :
 			text[i] != '-')
 			return false;
-	*date = (struct date){.text = text, .year = atoi(text)};
+	*date = (struct date){.text = text, .year = number_at(text)};
 	if (length >= 7)
-		date->month = atoi(text + 5);
+		date->month = number_at(text + 5);
 	if (length == 10)
-		date->day = atoi(text + 8);
+		date->day = number_at(text + 8);
 	if (date->year < 1 || (length >= 7 && (date->month < 1 ||
 		date->month > 12)) || (length == 10 && !g_date_valid_dmy(
 		(GDateDay)date->day, (GDateMonth)date->month,
