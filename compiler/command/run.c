@@ -85,5 +85,6 @@ run_read_private(struct run *run, const char *path)
 	names = link_records(records, run->schema, run->names, run->sources,
 		run->arena, run->diags);
 	names_free(names);
+	model_name_records(records, run->arena);
 	return run_sound(run) ? records : NULL;
 }

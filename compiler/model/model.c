@@ -143,6 +143,15 @@ make_digest(struct model *model)
 	g_checksum_free(sum);
 }
 
+void
+model_name_records(const struct records *records, struct arena *arena)
+{
+	size_t i;
+
+	for (i = 0; i < records->count; i++)
+		name_record(records->items[i], arena);
+}
+
 struct model *
 model_make(const struct records *records, const struct raw_corpus *corpus,
 	const struct schema *schema, const struct names *names,
@@ -151,7 +160,6 @@ model_make(const struct records *records, const struct raw_corpus *corpus,
 {
 	struct model *model = g_new0(struct model, 1);
 	const struct node *title = node_get(corpus->settings, "title");
-	size_t i;
 
 	model->schema = schema;
 	model->names = names;
@@ -161,8 +169,7 @@ model_make(const struct records *records, const struct raw_corpus *corpus,
 		model->title = title->text;
 	model->lists = arena_array(arena, struct record_list, schema->count);
 	look_up_fields(model, diags);
-	for (i = 0; i < records->count; i++)
-		name_record(records->items[i], arena);
+	model_name_records(records, arena);
 	order_records(model, records, arena);
 	model_turn_round(model, arena);
 	make_digest(model);

@@ -50,6 +50,13 @@ model_make(const struct records *records, const struct raw_corpus *corpus,
 	const struct sources *sources, struct arena *arena,
 	struct diags *diags);
 
+/*
+ * Gives records that are no part of a model (holdings) their names, as
+ * model_make does for those that are.
+ */
+void
+model_name_records(const struct records *records, struct arena *arena);
+
 /* NULL is allowed. What came from the arena stays. */
 void
 model_free(struct model *model);
