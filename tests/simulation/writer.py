@@ -4,18 +4,23 @@ Flow mappings on as few lines as fit in 80 columns, and block mappings for what
 is rich. Values are texts, lists and mappings; nothing else is needed here.
 """
 
+WIDTH = 80
 SPECIAL = set("-?:,[]{}#&*!|>'\"%@`")
 
 
-def scalar(value):
+def quote(value, risky):
+    """The value as a scalar, in quotes if it has one of the risky characters."""
     text = str(value)
-    risky = (
-        not text
-        or text[0] in SPECIAL
-        or text != text.strip()
-        or any(c in text for c in ',[]{}"?|#:')
+    plain = (
+        text
+        and text[0] not in SPECIAL
+        and text == text.strip()
+        and not any(c in text for c in risky)
+        and ": " not in text
+        and " #" not in text
+        and not text.endswith(":")
     )
-    if not risky:
+    if plain:
         return text
     return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'
 
@@ -26,23 +31,34 @@ def flow(value):
         return "{" + ", ".join(parts) + "}"
     if isinstance(value, list):
         return "[" + ", ".join(flow(item) for item in value) + "]"
-    return scalar(value)
+    return quote(value, ',[]{}"?|#:')
 
 
-def break_lines(head, text, indent):
-    """The head and the flow text, broken after commas outside quotes."""
-    pieces, piece, quoted = [], "", False
+def pieces_of(text, depth):
+    """The flow text cut after its commas, those within `depth` brackets."""
+    pieces, piece, quoted, level = [], "", False, 0
     for char in text:
         piece += char
         if char == '"':
             quoted = not quoted
-        if char == " " and not quoted and piece.endswith(", "):
+        if quoted:
+            continue
+        level += (char in "[{") - (char in "]}")
+        if char == " " and piece.endswith(", ") and level <= depth:
             pieces.append(piece)
             piece = ""
-    pieces.append(piece)
+    return pieces + [piece]
+
+
+def break_lines(head, text, indent):
+    """The head and the flow text, broken after commas, outer ones first."""
+    pieces = []
+    for piece in pieces_of(text, 1):
+        whole = len(piece.rstrip()) + indent <= WIDTH
+        pieces += [piece] if whole else pieces_of(piece, 9)
     lines, line = [], head
-    for piece in pieces:
-        if len(line) + len(piece.rstrip()) > 80 and line.strip() not in ("", "-"):
+    for at, piece in enumerate(pieces):
+        if at and len(line) + len(piece.rstrip()) > WIDTH:
             lines.append(line.rstrip())
             line = " " * indent
         line += piece
@@ -62,6 +78,8 @@ def block(record):
             lines.append(f"  {key}:")
             for item in value:
                 lines += break_lines("    - ", flow(item), 7)
+        elif isinstance(value, str):
+            lines.append(f"  {key}: {quote(value, '')}")
         else:
             lines += break_lines(f"  {key}: ", flow(value), 4)
     return ["- " + lines[0][2:]] + lines[1:]
