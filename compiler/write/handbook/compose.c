@@ -1,0 +1,430 @@
+/*
+ * The passes. A chapter is set again only where a page number it prints needs
+ * more or less room than it was given; pages are broken anew in every pass.
+ * Nothing is printed before all numbers are settled.
+ */
+#include "write/handbook/compose.h"
+
+#include <string.h>
+#include <time.h>
+
+#include "base/arena.h"
+#include "write/handbook/galley.h"
+#include "write/handbook/pages.h"
+#include "write/handbook/places.h"
+
+/* From this pass on page numbers are only given more room, never less. */
+#define PASS_GROW 3
+#define PASS_LIMIT 20
+
+struct chapter {
+	const struct block *block;
+	struct arena *arena;	/* of its flows */
+	struct galley *galley;
+	struct flow *flows;
+	GPtrArray *used;	/* struct spot: page numbers it prints */
+	unsigned tab;		/* its place in the thumb index, from 1 */
+};
+
+struct composer {
+	struct arena *arena;
+	struct arena *page_arena;
+	const struct format *format;
+	struct fonts *fonts;
+	struct places places;
+	struct pages pages;
+	GArray *chapters;	/* struct chapter */
+	GString *complaints;
+	struct press *press;
+	const struct page *page;
+	uint32_t index;		/* of the page, from 0 */
+};
+
+static bool
+is_recto(uint32_t index)
+{
+	return index % 2 == 0;
+}
+
+/* Where the type area begins. */
+static double
+left_of(const struct format *format, uint32_t index)
+{
+	return is_recto(index) ? format->inner : format->outer;
+}
+
+static void
+declare_anchors(struct composer *composer, const struct block *block)
+{
+	for (; block != NULL; block = block->next) {
+		if (block->anchor != NULL &&
+		    !places_declare(&composer->places, block->anchor))
+			g_string_append_printf(composer->complaints,
+				"\"%s\" stands in the book twice\n",
+				block->anchor);
+		declare_anchors(composer, block->first);
+	}
+}
+
+static void
+find_chapters(struct composer *composer, const struct block *book)
+{
+	const struct block *block;
+	struct chapter chapter;
+	unsigned tabs = 0;
+
+	for (block = book->first; block != NULL; block = block->next) {
+		chapter = (struct chapter){.block = block};
+		chapter.used = g_ptr_array_new();
+		if (block->tab != NULL)
+			chapter.tab = ++tabs;
+		g_array_append_val(composer->chapters, chapter);
+	}
+}
+
+static bool
+must_set(const struct chapter *chapter)
+{
+	const struct spot *spot;
+	guint i;
+
+	if (chapter->flows == NULL)
+		return true;
+	for (i = 0; i < chapter->used->len; i++) {
+		spot = g_ptr_array_index(chapter->used, i);
+		if (spot->moved)
+			return true;
+	}
+	return false;
+}
+
+static void
+forget(struct chapter *chapter)
+{
+	if (chapter->galley != NULL)
+		galley_free(chapter->galley);
+	arena_free(chapter->arena);
+	chapter->galley = NULL;
+	chapter->arena = NULL;
+	g_ptr_array_set_size(chapter->used, 0);
+}
+
+static void
+set_chapters(struct composer *composer)
+{
+	struct chapter *chapter;
+	guint i;
+
+	for (i = 0; i < composer->chapters->len; i++) {
+		chapter = &g_array_index(composer->chapters, struct chapter,
+			i);
+		if (!must_set(chapter))
+			continue;
+		forget(chapter);
+		chapter->arena = arena_new();
+		chapter->galley = galley_new(chapter->arena, composer->fonts,
+			&composer->places, composer->format);
+		composer->places.used = chapter->used;
+		chapter->flows = galley_set(chapter->galley, chapter->block);
+	}
+	composer->places.used = NULL;
+}
+
+static void
+note_spot(void *closure, const struct slug *slug, double x, double y)
+{
+	struct composer *composer = closure;
+	const struct anchor *anchor;
+	struct spot *spot;
+
+	for (anchor = slug->anchors; anchor != NULL; anchor = anchor->next) {
+		spot = places_find(&composer->places, anchor->name);
+		spot->label = composer->page->label;
+		spot->page = composer->index;
+		spot->x = (float)(left_of(composer->format, composer->index) +
+			x);
+		spot->y = (float)(composer->format->top + y);
+	}
+}
+
+static void
+break_pages(struct composer *composer)
+{
+	const struct chapter *chapter;
+	guint i;
+
+	pages_release(&composer->pages);
+	arena_free(composer->page_arena);
+	composer->page_arena = arena_new();
+	pages_init(&composer->pages, composer->page_arena, composer->format);
+	for (i = 0; i < composer->chapters->len; i++) {
+		chapter = &g_array_index(composer->chapters, struct chapter,
+			i);
+		pages_add(&composer->pages, chapter->block, chapter->flows);
+	}
+	for (i = 0; i < composer->pages.all->len; i++) {
+		composer->page = &g_array_index(composer->pages.all,
+			struct page, i);
+		composer->index = i;
+		pages_walk(composer->page, composer->format, note_spot,
+			composer);
+	}
+}
+
+static unsigned
+settle(struct composer *composer)
+{
+	unsigned pass = 0;
+
+	pages_init(&composer->pages, composer->page_arena, composer->format);
+	do {
+		set_chapters(composer);
+		break_pages(composer);
+		pass++;
+	} while (places_settle(&composer->places, pass >= PASS_GROW) > 0 &&
+		pass < PASS_LIMIT);
+	if (pass == PASS_LIMIT)
+		g_string_append(composer->complaints,
+			"page numbers do not settle\n");
+	return pass;
+}
+
+static void
+print_furniture(struct composer *composer, const struct piece *pieces,
+	uint32_t count, double x, double y)
+{
+	struct slug slug = {.pieces = pieces, .piece_count = count};
+
+	press_slug(composer->press, &slug, x, y);
+}
+
+/* Prints one line of text in a style: running heads and folios. */
+static void
+print_line(struct composer *composer, enum style style, const char *text,
+	double x, double y, enum align align)
+{
+	struct run run = {.kind = RUN_TEXT, .text = text,
+		.size = strlen(text)};
+	const struct style_spec *spec = &composer->format->styles[style];
+	struct paragraph paragraph = {0};
+	const struct piece *pieces;
+	struct line line = {0};
+	uint32_t count;
+
+	paragraph_init(&paragraph, composer->page_arena, composer->fonts,
+		&composer->places, composer->format);
+	paragraph_fill(&paragraph, &run, spec, composer->format->width);
+	line.to = paragraph.atoms->len;
+	line.width = (float)paragraph_width(&paragraph);
+	pieces = paragraph_line(&paragraph, &line, align == ALIGN_LEFT ? x :
+		align == ALIGN_RIGHT ? x - (double)line.width :
+		x - (double)line.width / 2, y, 0, ALIGN_LEFT, &count);
+	print_furniture(composer, pieces, count, 0, 0);
+	paragraph_release(&paragraph);
+}
+
+static void
+print_tab(struct composer *composer, const struct chapter *chapter)
+{
+	const struct format *format = composer->format;
+	double x = is_recto(composer->index) ?
+		format->width - format->tab_width : 0;
+	double y = format->top + (chapter->tab - 1) * format->tab_height;
+	struct piece piece = {.kind = PIECE_FILL, .ink = INK_BLACK};
+
+	/* Past the last place the tabs begin at the top again. */
+	while (y + format->tab_height > format->top + format_depth(format))
+		y -= format_depth(format) - format->tab_height;
+	piece.width = (float)format->tab_width;
+	piece.size = (float)(format->tab_height - 2);
+	print_furniture(composer, &piece, 1, x, y);
+	print_line(composer, STYLE_TAB, chapter->block->tab,
+		x + format->tab_width / 2, y + format->tab_height / 2 + 1.5,
+		ALIGN_CENTRE);
+}
+
+/* The chapter to the inside, guide words to the outside, a rule below. */
+static void
+print_running_head(struct composer *composer, double left, double right)
+{
+	const struct page *page = composer->page;
+	const char *first = page->first_guide, *last = page->last_guide;
+	const char *running = page->chapter->running;
+	bool recto = is_recto(composer->index);
+	double y = composer->format->running;
+	struct piece rule = {.kind = PIECE_FILL, .ink = INK_BLACK};
+
+	if (running != NULL)
+		print_line(composer, STYLE_RUNNING, running,
+			recto ? left : right, y,
+			recto ? ALIGN_LEFT : ALIGN_RIGHT);
+	if (first != NULL && last != NULL && strcmp(first, last) != 0)
+		first = arena_print(composer->page_arena, "%s – %s", first,
+			last);
+	if (first != NULL)
+		print_line(composer, STYLE_GUIDE, first, recto ? right : left,
+			y, recto ? ALIGN_RIGHT : ALIGN_LEFT);
+	rule.width = (float)(right - left);
+	rule.size = 0.4f;
+	print_furniture(composer, &rule, 1, left, y + 4);
+}
+
+static void
+print_margins(struct composer *composer)
+{
+	const struct format *format = composer->format;
+	const struct page *page = composer->page;
+	double left = left_of(format, composer->index);
+	double right = left + format_measure(format);
+	bool recto = is_recto(composer->index);
+	const struct chapter *chapter;
+	guint i;
+
+	if (page->chapter == NULL || page->chapter->plain)
+		return;
+	if (!page->opens)
+		print_running_head(composer, left, right);
+	print_line(composer, STYLE_FOLIO, page->label, recto ? right : left,
+		format->folio, recto ? ALIGN_RIGHT : ALIGN_LEFT);
+	for (i = 0; i < composer->chapters->len; i++) {
+		chapter = &g_array_index(composer->chapters, struct chapter,
+			i);
+		if (chapter->block == page->chapter && chapter->tab > 0)
+			print_tab(composer, chapter);
+	}
+}
+
+/* The outline lists the anchors of a slug in the order they were given. */
+static void
+print_anchors(struct composer *composer, const struct anchor *anchor,
+	double x, double y)
+{
+	if (anchor == NULL)
+		return;
+	print_anchors(composer, anchor->next, x, y);
+	press_anchor(composer->press, anchor->name, x, y);
+	if (anchor->outline != NULL)
+		press_outline(composer->press, anchor->outline, anchor->name,
+			anchor->level);
+}
+
+static void
+print_slug(void *closure, const struct slug *slug, double x, double y)
+{
+	struct composer *composer = closure;
+
+	x += left_of(composer->format, composer->index);
+	y += composer->format->top;
+	print_anchors(composer, slug->anchors, x, y);
+	press_slug(composer->press, slug, x, y);
+}
+
+static const char *
+print_pages(struct composer *composer, const struct imprint *imprint,
+	FILE *out)
+{
+	uint32_t i;
+
+	composer->press = press_open(out, composer->fonts, composer->format,
+		&composer->places, imprint);
+	for (i = 0; i < composer->pages.all->len; i++) {
+		composer->page = &g_array_index(composer->pages.all,
+			struct page, i);
+		composer->index = i;
+		press_begin(composer->press, composer->page->label);
+		print_margins(composer);
+		pages_walk(composer->page, composer->format, print_slug,
+			composer);
+		press_end(composer->press);
+	}
+	return press_close(composer->press);
+}
+
+static void
+gather_complaints(struct composer *composer, struct composed *result)
+{
+	const struct complaint *complaint;
+	const struct chapter *chapter;
+	const GPtrArray *missing;
+	const struct word *word;
+	const GArray *all;
+	guint i, k;
+
+	result->overfull = composer->pages.overfull;
+	for (i = 0; i < composer->chapters->len; i++) {
+		chapter = &g_array_index(composer->chapters, struct chapter,
+			i);
+		all = galley_complaints(chapter->galley);
+		for (k = 0; k < all->len; k++) {
+			complaint = &g_array_index(all, struct complaint, k);
+			result->overfull++;
+			g_string_append_printf(composer->complaints,
+				"%s: %s\n", complaint->anchor ?
+				complaint->anchor : "handbook",
+				complaint->text);
+		}
+		missing = galley_missing(chapter->galley);
+		for (k = 0; k < missing->len; k++) {
+			word = g_ptr_array_index(missing, k);
+			g_string_append_printf(composer->complaints,
+				"no font has all letters of \"%s\"\n",
+				word->text);
+		}
+	}
+}
+
+static void
+release(struct composer *composer)
+{
+	struct chapter *chapter;
+	guint i;
+
+	for (i = 0; i < composer->chapters->len; i++) {
+		chapter = &g_array_index(composer->chapters, struct chapter,
+			i);
+		forget(chapter);
+		g_ptr_array_free(chapter->used, TRUE);
+	}
+	pages_release(&composer->pages);
+	places_release(&composer->places);
+	g_array_free(composer->chapters, TRUE);
+	g_string_free(composer->complaints, TRUE);
+	arena_free(composer->page_arena);
+	fonts_close(composer->fonts);
+}
+
+static double
+seconds(void)
+{
+	return (double)clock() / CLOCKS_PER_SEC;
+}
+
+const char *
+compose_book(struct arena *arena, const struct block *book,
+	const struct format *format, const struct imprint *imprint, FILE *out,
+	struct composed *result)
+{
+	struct composer composer = {.arena = arena, .format = format};
+	double start = seconds(), printed;
+	const char *why = NULL;
+
+	composer.fonts = fonts_open(arena, &why);
+	if (composer.fonts == NULL)
+		return why;
+	places_init(&composer.places, arena);
+	composer.chapters = g_array_new(FALSE, FALSE, sizeof(struct chapter));
+	composer.complaints = g_string_new(NULL);
+	declare_anchors(&composer, book);
+	find_chapters(&composer, book);
+	result->passes = settle(&composer);
+	result->pages = composer.pages.all->len;
+	result->set_seconds = seconds() - start;
+	printed = seconds();
+	why = print_pages(&composer, imprint, out);
+	result->print_seconds = seconds() - printed;
+	gather_complaints(&composer, result);
+	result->complaints = arena_text(arena, composer.complaints->str,
+		composer.complaints->len);
+	release(&composer);
+	return why;
+}
