@@ -3,8 +3,8 @@
  * prose and records are turned into it, and the galley is made from it. Texts
  * are UTF-8; the tree and all in it live in one arena.
  */
-#ifndef HANDBOOK_BLOCK_H
-#define HANDBOOK_BLOCK_H
+#ifndef WRITE_HANDBOOK_BLOCK_H
+#define WRITE_HANDBOOK_BLOCK_H
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -16,9 +16,9 @@ struct arena;
 
 enum run_kind {
 	RUN_TEXT,
-	RUN_PAGE,	/* the page of the anchor `text`; nothing if none */
+	RUN_PAGE, /* the page of the anchor `text`; nothing if none */
 	RUN_SYMBOL,
-	RUN_BREAK,	/* a new line */
+	RUN_BREAK, /* a new line */
 };
 
 /* A piece of text, all of one look. */
@@ -27,30 +27,30 @@ struct run {
 	enum run_kind kind;
 	unsigned emphasis;
 	const char *text;
-	size_t size;		/* bytes of it */
-	const char *link;	/* "#" and an anchor, or an address; or NULL */
-	const char *language;	/* BCP 47, or NULL */
+	size_t size;	      /* bytes of it */
+	const char *link;     /* "#" and an anchor, or an address; or NULL */
+	const char *language; /* BCP 47, or NULL */
 	enum symbol symbol;
 };
 
 enum block_kind {
-	BLOCK_BOOK,		/* holds chapters */
-	BLOCK_CHAPTER,		/* begins a page */
-	BLOCK_GROUP,		/* holds blocks */
-	BLOCK_HEADING,		/* kept with what follows */
+	BLOCK_BOOK,    /* holds chapters */
+	BLOCK_CHAPTER, /* begins a page */
+	BLOCK_GROUP,   /* holds blocks */
+	BLOCK_HEADING, /* kept with what follows */
 	BLOCK_PARAGRAPH,
-	BLOCK_LIST,		/* holds items */
+	BLOCK_LIST, /* holds items */
 	BLOCK_ITEM,
-	BLOCK_CALLOUT,		/* a group with a bar beside it */
-	BLOCK_COLUMNS,		/* a group set in `count` columns */
-	BLOCK_TABLE,		/* holds rows; its runs are the caption */
-	BLOCK_ROW,		/* holds cells */
+	BLOCK_CALLOUT, /* a group with a bar beside it */
+	BLOCK_COLUMNS, /* a group set in `count` columns */
+	BLOCK_TABLE,   /* holds rows; its runs are the caption */
+	BLOCK_ROW,     /* holds cells */
 	BLOCK_CELL,
-	BLOCK_ENTRY,		/* a line of the contents */
+	BLOCK_ENTRY, /* a line of the contents */
 	BLOCK_RULE,
-	BLOCK_SPACE,		/* `size` points, none at the top of a page */
-	BLOCK_DROP,		/* `size` points down from the page's top */
-	BLOCK_BREAK,		/* a new page */
+	BLOCK_SPACE, /* `size` points, none at the top of a page */
+	BLOCK_DROP,  /* `size` points down from the page's top */
+	BLOCK_BREAK, /* a new page */
 	BLOCK_FIGURE,
 };
 
@@ -58,8 +58,8 @@ enum align { ALIGN_LEFT, ALIGN_CENTRE, ALIGN_RIGHT };
 
 enum row_kind {
 	ROW_BODY,
-	ROW_HEAD,	/* repeated where the table goes on */
-	ROW_GROUP,	/* a head for the rows below, kept with them */
+	ROW_HEAD,  /* repeated where the table goes on */
+	ROW_GROUP, /* a head for the rows below, kept with them */
 };
 
 enum numbering { NUMBERS_ARABIC, NUMBERS_ROMAN };
@@ -80,35 +80,35 @@ struct block {
 	enum style style;
 	struct block *first, *last, *next;
 	struct run *runs, *last_run;
-	const char *anchor;	/* what links and page numbers point at */
-	const char *guide;	/* guide word in running heads from here on */
-	const char *outline;	/* title in the PDF's outline, or NULL */
-	unsigned level;		/* of a heading or outline, from 1 */
+	const char *anchor;  /* what links and page numbers point at */
+	const char *guide;   /* guide word in running heads from here on */
+	const char *outline; /* title in the PDF's outline, or NULL */
+	unsigned level;	     /* of a heading or outline, from 1 */
 	enum align align;
-	double indent;		/* of all lines, in ems */
-	double hang;		/* of all but the first */
-	double size;		/* see the kinds; of a paragraph's first indent,
+	double indent; /* of all lines, in ems */
+	double hang;   /* of all but the first */
+	double size;   /* see the kinds; of a paragraph's first indent,
 				 * in ems */
-	bool keep;		/* no page break after it */
+	bool keep;     /* no page break after it */
 	union {
-		struct {	/* BLOCK_CHAPTER */
-			const char *running;	/* in running heads; or NULL */
-			const char *tab;	/* thumb index; or NULL */
+		struct {		     /* BLOCK_CHAPTER */
+			const char *running; /* in running heads; or NULL */
+			const char *tab;     /* thumb index; or NULL */
 			enum numbering numbering;
-			bool plain;		/* no running head or folio */
-			bool recto;		/* begins on a right page */
+			bool plain; /* no running head or folio */
+			bool recto; /* begins on a right page */
 		};
-		struct {	/* BLOCK_TABLE, BLOCK_COLUMNS */
+		struct { /* BLOCK_TABLE, BLOCK_COLUMNS */
 			const struct column *columns;
 			unsigned count;
 		};
-		struct {	/* BLOCK_LIST, BLOCK_ITEM */
-			unsigned number;	/* first number; 0: bullets */
+		struct {		 /* BLOCK_LIST, BLOCK_ITEM */
+			unsigned number; /* first number; 0: bullets */
 			bool tight;
 		};
 		enum row_kind row;
-		unsigned span;		/* BLOCK_CELL: columns, 0 as 1 */
-		const char *target;	/* BLOCK_ENTRY: an anchor */
+		unsigned span;	    /* BLOCK_CELL: columns, 0 as 1 */
+		const char *target; /* BLOCK_ENTRY: an anchor */
 		const struct drawing *drawing;
 	};
 };

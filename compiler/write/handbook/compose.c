@@ -19,11 +19,11 @@
 
 struct chapter {
 	const struct block *block;
-	struct arena *arena;	/* of its flows */
+	struct arena *arena; /* of its flows */
 	struct galley *galley;
 	struct flow *flows;
-	GPtrArray *used;	/* struct spot: page numbers it prints */
-	unsigned tab;		/* its place in the thumb index, from 1 */
+	GPtrArray *used; /* struct spot: page numbers it prints */
+	unsigned tab;	 /* its place in the thumb index, from 1 */
 };
 
 struct composer {
@@ -33,11 +33,11 @@ struct composer {
 	struct fonts *fonts;
 	struct places places;
 	struct pages pages;
-	GArray *chapters;	/* struct chapter */
+	GArray *chapters; /* struct chapter */
 	GString *complaints;
 	struct press *press;
 	const struct page *page;
-	uint32_t index;		/* of the page, from 0 */
+	uint32_t index; /* of the page, from 0 */
 };
 
 static bool
@@ -58,7 +58,7 @@ declare_anchors(struct composer *composer, const struct block *block)
 {
 	for (; block != NULL; block = block->next) {
 		if (block->anchor != NULL &&
-		    !places_declare(&composer->places, block->anchor))
+			!places_declare(&composer->places, block->anchor))
 			g_string_append_printf(composer->complaints,
 				"\"%s\" stands in the book twice\n",
 				block->anchor);
@@ -116,8 +116,7 @@ set_chapters(struct composer *composer)
 	guint i;
 
 	for (i = 0; i < composer->chapters->len; i++) {
-		chapter = &g_array_index(composer->chapters, struct chapter,
-			i);
+		chapter = &g_array_index(composer->chapters, struct chapter, i);
 		if (!must_set(chapter))
 			continue;
 		forget(chapter);
@@ -158,8 +157,7 @@ break_pages(struct composer *composer)
 	composer->page_arena = arena_new();
 	pages_init(&composer->pages, composer->page_arena, composer->format);
 	for (i = 0; i < composer->chapters->len; i++) {
-		chapter = &g_array_index(composer->chapters, struct chapter,
-			i);
+		chapter = &g_array_index(composer->chapters, struct chapter, i);
 		pages_add(&composer->pages, chapter->block, chapter->flows);
 	}
 	for (i = 0; i < composer->pages.all->len; i++) {
@@ -203,8 +201,7 @@ static void
 print_line(struct composer *composer, enum style style, const char *text,
 	double x, double y, enum align align)
 {
-	struct run run = {.kind = RUN_TEXT, .text = text,
-		.size = strlen(text)};
+	struct run run = {.kind = RUN_TEXT, .text = text, .size = strlen(text)};
 	const struct style_spec *spec = &composer->format->styles[style];
 	struct paragraph paragraph = {0};
 	const struct piece *pieces;
@@ -216,9 +213,11 @@ print_line(struct composer *composer, enum style style, const char *text,
 	paragraph_fill(&paragraph, &run, spec, composer->format->width);
 	line.to = paragraph.atoms->len;
 	line.width = (float)paragraph_width(&paragraph);
-	pieces = paragraph_line(&paragraph, &line, align == ALIGN_LEFT ? x :
-		align == ALIGN_RIGHT ? x - (double)line.width :
-		x - (double)line.width / 2, y, 0, ALIGN_LEFT, &count);
+	pieces = paragraph_line(&paragraph, &line,
+		align == ALIGN_LEFT	     ? x :
+			align == ALIGN_RIGHT ? x - (double)line.width :
+					       x - (double)line.width / 2,
+		y, 0, ALIGN_LEFT, &count);
 	print_furniture(composer, pieces, count, 0, 0);
 	paragraph_release(&paragraph);
 }
@@ -228,7 +227,8 @@ print_tab(struct composer *composer, const struct chapter *chapter)
 {
 	const struct format *format = composer->format;
 	double x = is_recto(composer->index) ?
-		format->width - format->tab_width : 0;
+		format->width - format->tab_width :
+		0;
 	double y = format->top + (chapter->tab - 1) * format->tab_height;
 	struct piece piece = {.kind = PIECE_FILL, .ink = INK_BLACK};
 
@@ -239,7 +239,7 @@ print_tab(struct composer *composer, const struct chapter *chapter)
 	piece.size = (float)(format->tab_height - 2);
 	print_furniture(composer, &piece, 1, x, y);
 	print_line(composer, STYLE_TAB, chapter->block->tab,
-		x + format->tab_width / 2, y + format->tab_height / 2 + 1.5,
+		x + format->tab_width / 2, y + format->tab_height / 2 + 2.2,
 		ALIGN_CENTRE);
 }
 
@@ -287,8 +287,7 @@ print_margins(struct composer *composer)
 	print_line(composer, STYLE_FOLIO, page->label, recto ? right : left,
 		format->folio, recto ? ALIGN_RIGHT : ALIGN_LEFT);
 	for (i = 0; i < composer->chapters->len; i++) {
-		chapter = &g_array_index(composer->chapters, struct chapter,
-			i);
+		chapter = &g_array_index(composer->chapters, struct chapter, i);
 		if (chapter->block == page->chapter && chapter->tab > 0)
 			print_tab(composer, chapter);
 	}
@@ -296,8 +295,8 @@ print_margins(struct composer *composer)
 
 /* The outline lists the anchors of a slug in the order they were given. */
 static void
-print_anchors(struct composer *composer, const struct anchor *anchor,
-	double x, double y)
+print_anchors(struct composer *composer, const struct anchor *anchor, double x,
+	double y)
 {
 	if (anchor == NULL)
 		return;
@@ -320,8 +319,7 @@ print_slug(void *closure, const struct slug *slug, double x, double y)
 }
 
 static const char *
-print_pages(struct composer *composer, const struct imprint *imprint,
-	FILE *out)
+print_pages(struct composer *composer, const struct imprint *imprint, FILE *out)
 {
 	uint32_t i;
 
@@ -352,15 +350,14 @@ gather_complaints(struct composer *composer, struct composed *result)
 
 	result->overfull = composer->pages.overfull;
 	for (i = 0; i < composer->chapters->len; i++) {
-		chapter = &g_array_index(composer->chapters, struct chapter,
-			i);
+		chapter = &g_array_index(composer->chapters, struct chapter, i);
 		all = galley_complaints(chapter->galley);
 		for (k = 0; k < all->len; k++) {
 			complaint = &g_array_index(all, struct complaint, k);
 			result->overfull++;
-			g_string_append_printf(composer->complaints,
-				"%s: %s\n", complaint->anchor ?
-				complaint->anchor : "handbook",
+			g_string_append_printf(composer->complaints, "%s: %s\n",
+				complaint->anchor ? complaint->anchor :
+						    "handbook",
 				complaint->text);
 		}
 		missing = galley_missing(chapter->galley);
@@ -380,8 +377,7 @@ release(struct composer *composer)
 	guint i;
 
 	for (i = 0; i < composer->chapters->len; i++) {
-		chapter = &g_array_index(composer->chapters, struct chapter,
-			i);
+		chapter = &g_array_index(composer->chapters, struct chapter, i);
 		forget(chapter);
 		g_ptr_array_free(chapter->used, TRUE);
 	}

@@ -2,8 +2,8 @@
  * From a tree of blocks to a printed book: sets and breaks until every page
  * number is true, then prints.
  */
-#ifndef HANDBOOK_COMPOSE_H
-#define HANDBOOK_COMPOSE_H
+#ifndef WRITE_HANDBOOK_COMPOSE_H
+#define WRITE_HANDBOOK_COMPOSE_H
 
 #include <stdio.h>
 
@@ -17,7 +17,7 @@ struct composed {
 	unsigned overfull;	/* lines and rows that do not fit */
 	double set_seconds;	/* processor time of setting and breaking */
 	double print_seconds;	/* and of printing */
-	const char *complaints;	/* one a line, or "" */
+	const char *complaints; /* one a line, or "" */
 };
 
 /*

@@ -3,23 +3,23 @@
  * library that does it. Used for the tick box and the symbols of the tables,
  * and for figures.
  */
-#ifndef HANDBOOK_DRAWING_H
-#define HANDBOOK_DRAWING_H
+#ifndef WRITE_HANDBOOK_DRAWING_H
+#define WRITE_HANDBOOK_DRAWING_H
 
 enum ink { INK_BLACK, INK_GREY, INK_ACCENT, INK_PALE, INK_PAPER, INK_COUNT };
 
 enum stroke_kind {
-	STROKE_MOVE,	/* to x1 y1 */
-	STROKE_LINE,	/* to x1 y1 */
-	STROKE_CURVE,	/* cubic, to x3 y3 */
+	STROKE_MOVE,  /* to x1 y1 */
+	STROKE_LINE,  /* to x1 y1 */
+	STROKE_CURVE, /* cubic, to x3 y3 */
 	STROKE_CLOSE,
-	STROKE_DRAW,	/* draws the path so far with a pen x1 wide */
-	STROKE_FILL,	/* fills it, even-odd */
+	STROKE_DRAW, /* draws the path so far with a pen x1 wide */
+	STROKE_FILL, /* fills it, even-odd */
 };
 
 struct stroke {
 	enum stroke_kind kind;
-	enum ink ink;		/* of DRAW and FILL */
+	enum ink ink; /* of DRAW and FILL */
 	float x1, y1, x2, y2, x3, y3;
 };
 
@@ -35,13 +35,13 @@ struct drawing {
 };
 
 enum symbol {
-	SYMBOL_BOX,		/* to tick */
-	SYMBOL_FULL,		/* a filled disc */
-	SYMBOL_HALF,		/* a disc half filled */
-	SYMBOL_RING,		/* an open ring */
+	SYMBOL_BOX,  /* to tick */
+	SYMBOL_FULL, /* a filled disc */
+	SYMBOL_HALF, /* a disc half filled */
+	SYMBOL_RING, /* an open ring */
 	SYMBOL_CROSS,
 	SYMBOL_BAR,
-	SYMBOL_WARNING,		/* a triangle with a bar in it */
+	SYMBOL_WARNING, /* a triangle with a bar in it */
 	SYMBOL_COUNT
 };
 

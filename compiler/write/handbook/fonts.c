@@ -21,12 +21,11 @@ enum file {
 	FILE_LABEL,
 	FILE_LABEL_ITALIC,
 	FILE_LABEL_BOLD,
-	FILE_CODE,
 	FILE_COUNT
 };
 
 #define GENTIUM "truetype/gentiumplus/GentiumBookPlus-"
-#define LINUX "opentype/linux-libertine/Lin"
+#define BIOLINUM "opentype/linux-libertine/LinBiolinum_"
 
 static const struct {
 	const char *path;
@@ -37,10 +36,9 @@ static const struct {
 	[FILE_TEXT_BOLD] = {GENTIUM "Bold.ttf", "fonts-sil-gentiumplus"},
 	[FILE_TEXT_BOLD_ITALIC] = {GENTIUM "BoldItalic.ttf",
 		"fonts-sil-gentiumplus"},
-	[FILE_LABEL] = {LINUX "Biolinum_R.otf", "fonts-linuxlibertine"},
-	[FILE_LABEL_ITALIC] = {LINUX "Biolinum_RI.otf", "fonts-linuxlibertine"},
-	[FILE_LABEL_BOLD] = {LINUX "Biolinum_RB.otf", "fonts-linuxlibertine"},
-	[FILE_CODE] = {LINUX "Libertine_M.otf", "fonts-linuxlibertine"},
+	[FILE_LABEL] = {BIOLINUM "R.otf", "fonts-linuxlibertine"},
+	[FILE_LABEL_ITALIC] = {BIOLINUM "RI.otf", "fonts-linuxlibertine"},
+	[FILE_LABEL_BOLD] = {BIOLINUM "RB.otf", "fonts-linuxlibertine"},
 };
 
 static const char *const roots[] = {"/usr/share/fonts/",
@@ -61,7 +59,6 @@ static const struct {
 	[FACE_LABEL_ITALIC] = {FILE_LABEL_ITALIC, NULL, FACE_TEXT_ITALIC},
 	[FACE_LABEL_BOLD] = {FILE_LABEL_BOLD, NULL, FACE_TEXT_BOLD},
 	[FACE_LABEL_CAPS] = {FILE_LABEL, "smcp", FACE_LABEL},
-	[FACE_CODE] = {FILE_CODE, NULL, FACE_TEXT},
 };
 
 struct fonts {
@@ -71,9 +68,9 @@ struct fonts {
 	double units[FILE_COUNT];
 	const char *paths[FILE_COUNT];
 	const struct word **table;
-	size_t room;		/* a power of two */
+	size_t room; /* a power of two */
 	size_t count;
-	GHashTable *languages;	/* text -> the same text, interned */
+	GHashTable *languages; /* text -> the same text, interned */
 };
 
 static hb_font_t *
@@ -116,9 +113,10 @@ fonts_open(struct arena *arena, const char **why)
 		fonts->files[file] = open_file(fonts, file);
 		if (fonts->files[file] != NULL)
 			continue;
-		*why = arena_print(arena, "cannot open the font \"%s\" below "
-			"%s; install the package %s", files[file].path,
-			roots[0], files[file].package);
+		*why = arena_print(arena,
+			"cannot open the font \"%s\" below "
+			"%s; install the package %s",
+			files[file].path, roots[0], files[file].package);
 		fonts_close(fonts);
 		return NULL;
 	}
@@ -223,8 +221,8 @@ take_clusters(struct fonts *fonts, struct word *word)
 		else
 			end = i == count ? word->size : infos[i].cluster;
 		clusters[word->cluster_count].glyphs = (uint16_t)(i - from);
-		clusters[word->cluster_count].bytes =
-			(uint16_t)(end - infos[from].cluster);
+		clusters[word->cluster_count].bytes = (uint16_t)(end -
+			infos[from].cluster);
 		word->cluster_count++;
 	}
 	word->clusters = clusters;
@@ -286,9 +284,9 @@ find_slot(const struct fonts *fonts, const struct word *key)
 		if (word == NULL)
 			return slot;
 		if (word->hash == key->hash && word->asked == key->asked &&
-		    word->language == key->language &&
-		    word->size == key->size &&
-		    memcmp(word->text, key->text, key->size) == 0)
+			word->language == key->language &&
+			word->size == key->size &&
+			memcmp(word->text, key->text, key->size) == 0)
 			return slot;
 		slot = (slot + 1) & (fonts->room - 1);
 	}
@@ -350,7 +348,7 @@ fonts_fit(const struct word *word, size_t from, double width)
 		byte += clusters[i].bytes;
 		glyph += clusters[i].glyphs;
 		end = glyph < word->glyph_count ? word->glyphs[glyph].x :
-			word->width;
+						  word->width;
 		if (byte <= from)
 			continue;
 		if (taken > 0 && end - start > width)

@@ -4,8 +4,8 @@
  * Each distinct word is shaped once and kept, at one em; whoever sets it
  * multiplies by the size.
  */
-#ifndef HANDBOOK_FONTS_H
-#define HANDBOOK_FONTS_H
+#ifndef WRITE_HANDBOOK_FONTS_H
+#define WRITE_HANDBOOK_FONTS_H
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -18,12 +18,11 @@ enum face {
 	FACE_TEXT_ITALIC,
 	FACE_TEXT_BOLD,
 	FACE_TEXT_BOLD_ITALIC,
-	FACE_TEXT_CAPS,		/* true small capitals */
+	FACE_TEXT_CAPS, /* true small capitals */
 	FACE_LABEL,
 	FACE_LABEL_ITALIC,
 	FACE_LABEL_BOLD,
 	FACE_LABEL_CAPS,
-	FACE_CODE,
 	FACE_COUNT
 };
 
@@ -41,19 +40,19 @@ struct cluster {
 };
 
 struct word {
-	const char *text;	/* UTF-8, NUL-terminated */
-	uint32_t size;		/* bytes of it */
+	const char *text; /* UTF-8, NUL-terminated */
+	uint32_t size;	  /* bytes of it */
 	uint32_t hash;
-	float width;		/* ems */
+	float width; /* ems */
 	uint16_t glyph_count;
 	uint16_t cluster_count;
 	const struct glyph *glyphs;
 	const struct cluster *clusters;
-	const char *language;	/* interned, or NULL */
+	const char *language; /* interned, or NULL */
 	enum face asked;
-	enum face face;		/* the face it is set in */
-	bool backward;		/* right to left: clusters run backwards */
-	bool missing;		/* a character has no glyph in any face */
+	enum face face; /* the face it is set in */
+	bool backward;	/* right to left: clusters run backwards */
+	bool missing;	/* a character has no glyph in any face */
 };
 
 struct fonts;

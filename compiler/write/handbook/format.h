@@ -2,8 +2,8 @@
  * Page formats as data: sizes, margins, and for each role that text plays the
  * face, size and space it gets. All lengths are in points, 72 to the inch.
  */
-#ifndef HANDBOOK_FORMAT_H
-#define HANDBOOK_FORMAT_H
+#ifndef WRITE_HANDBOOK_FORMAT_H
+#define WRITE_HANDBOOK_FORMAT_H
 
 #include <stdbool.h>
 
@@ -17,33 +17,33 @@ enum emphasis {
 	PLAIN = 0,
 	ITALIC = 1,
 	BOLD = 2,
-	CAPS = 4,	/* true small capitals */
-	CODE = 8,
+	CAPS = 4, /* true small capitals */
+	CODE = 8, /* an id, a command: set in the label face */
 };
 
 /* What a piece of text is there for. */
 enum style {
 	STYLE_BODY,
-	STYLE_SMALL,		/* glossary, sources, colophon */
+	STYLE_SMALL, /* glossary, sources, colophon */
 	STYLE_TABLE,
 	STYLE_TABLE_HEAD,
 	STYLE_CAPTION,
 	STYLE_CALLOUT,
 	STYLE_CODE,
-	STYLE_CONTENTS,		/* a line of the contents: chapters */
-	STYLE_CONTENTS_2,	/* and what is in them */
-	STYLE_KICKER,		/* above a chapter's title */
+	STYLE_CONTENTS,	  /* a line of the contents: chapters */
+	STYLE_CONTENTS_2, /* and what is in them */
+	STYLE_KICKER,	  /* above a chapter's title */
 	STYLE_CHAPTER,
 	STYLE_HEAD_1,
 	STYLE_HEAD_2,
 	STYLE_HEAD_3,
-	STYLE_TITLE,		/* title page */
+	STYLE_TITLE, /* title page */
 	STYLE_SUBTITLE,
 	STYLE_IMPRINT,
-	STYLE_RUNNING,		/* running heads */
-	STYLE_GUIDE,		/* guide words */
+	STYLE_RUNNING, /* running heads */
+	STYLE_GUIDE,   /* guide words */
 	STYLE_FOLIO,
-	STYLE_TAB,		/* letters of the thumb index */
+	STYLE_TAB, /* letters of the thumb index */
 	STYLE_COUNT
 };
 
@@ -52,7 +52,7 @@ struct style_spec {
 	unsigned emphasis;
 	double size;
 	double leading;
-	double before;		/* space above; at the top of a page none */
+	double before; /* space above; at the top of a page none */
 	double after;
 	enum ink ink;
 	bool justify;
@@ -60,17 +60,17 @@ struct style_spec {
 
 struct format {
 	const char *name;
-	double width;		/* of the page */
+	double width; /* of the page */
 	double height;
-	double inner;		/* margins */
+	double inner; /* margins */
 	double outer;
-	double top;		/* down to the first line's top */
-	double grid;		/* leading of the body: the baseline grid */
-	unsigned lines;		/* of the grid on a page */
-	double gap;		/* between columns */
-	double running;		/* from the page's top to the running head */
-	double folio;		/* and to the folio */
-	double tab_width;	/* thumb index at the outer edge */
+	double top;	  /* down to the first line's top */
+	double grid;	  /* leading of the body: the baseline grid */
+	unsigned lines;	  /* of the grid on a page */
+	double gap;	  /* between columns */
+	double running;	  /* from the page's top to the running head */
+	double folio;	  /* and to the folio */
+	double tab_width; /* thumb index at the outer edge */
 	double tab_height;
 	struct style_spec styles[STYLE_COUNT];
 };

@@ -11,7 +11,7 @@
 #include "write/handbook/places.h"
 
 /* How short a ragged line ordinarily is, as a share of the type size. */
-#define RAG 3.0
+#define RAG 6.0
 #define BAR_WIDTH 2.0
 #define BAR_GAP 9.0
 
@@ -25,8 +25,7 @@ galley_new(struct arena *arena, struct fonts *fonts, struct places *places,
 	galley->fonts = fonts;
 	galley->format = format;
 	galley->slugs = g_array_new(FALSE, TRUE, sizeof(struct slug));
-	galley->complaints = g_array_new(FALSE, TRUE,
-		sizeof(struct complaint));
+	galley->complaints = g_array_new(FALSE, TRUE, sizeof(struct complaint));
 	paragraph_init(&galley->paragraph, arena, fonts, places, format);
 	return galley;
 }
@@ -159,7 +158,8 @@ snap(struct galley *galley)
 {
 	if (galley->slugs->len > 0)
 		g_array_index(galley->slugs, struct slug,
-			galley->slugs->len - 1).snap = true;
+			galley->slugs->len - 1)
+			.snap = true;
 }
 
 /* Cost of a page break after line `i` of `count`. */
@@ -182,7 +182,8 @@ make_measure(const struct galley *galley, const struct block *block,
 
 	measure.first = galley->width - first;
 	measure.rest = galley->width - block->hang * spec->size;
-	measure.slack = spec->justify && block->align == ALIGN_LEFT ? 0 :
+	measure.slack = spec->justify && block->align == ALIGN_LEFT ?
+		0 :
 		RAG * spec->size;
 	return measure;
 }
@@ -233,8 +234,7 @@ setting_lines(struct galley *galley, const struct block *block, double first,
 }
 
 static void
-set_paragraph(struct galley *galley, const struct block *block,
-	const char *tag)
+set_paragraph(struct galley *galley, const struct block *block, const char *tag)
 {
 	const struct style_spec *spec = setting_spec(galley, block->style);
 	double indent = block->indent * spec->size;
@@ -272,8 +272,7 @@ set_heading(struct galley *galley, const struct block *block)
 
 	set_paragraph(galley, block, heading_tag(block->style));
 	for (; i < galley->slugs->len; i++)
-		g_array_index(galley->slugs, struct slug, i).cost =
-			BREAK_NEVER;
+		g_array_index(galley->slugs, struct slug, i).cost = BREAK_NEVER;
 	if (galley->columns == 1)
 		snap(galley);
 }
@@ -283,8 +282,8 @@ static guint
 find_matter(const struct galley *galley, guint from)
 {
 	while (from < galley->slugs->len &&
-	       g_array_index(galley->slugs, struct slug, from).kind !=
-	       SLUG_MATTER)
+		g_array_index(galley->slugs, struct slug, from).kind !=
+			SLUG_MATTER)
 		from++;
 	return from;
 }
@@ -307,8 +306,9 @@ hang_bullet(struct galley *galley, const struct style_spec *spec, guint at,
 		text, strlen(text));
 	piece.face = piece.word->face;
 	piece.width = (float)(piece.word->width * spec->size);
-	piece.x = (float)(galley->x + (number > 0 ?
-		room - piece.width - 0.35 * spec->size : 0.15 * spec->size));
+	piece.x = (float)(galley->x +
+		(number > 0 ? room - piece.width - 0.35 * spec->size :
+			      0.15 * spec->size));
 	piece.y = (float)setting_baseline(spec);
 	setting_add(galley, at, piece);
 }
@@ -337,8 +337,8 @@ set_list(struct galley *galley, const struct block *list)
 		setting_blocks(galley, item->first);
 		galley->x -= room;
 		galley->width += room;
-		hang_bullet(galley, spec, find_matter(galley, at), number,
-			room, bullet);
+		hang_bullet(galley, spec, find_matter(galley, at), number, room,
+			bullet);
 		if (number > 0)
 			number++;
 	}
@@ -366,8 +366,9 @@ set_callout(struct galley *galley, const struct block *block)
 	for (i = first; i < galley->slugs->len; i++) {
 		slug = &g_array_index(galley->slugs, struct slug, i);
 		if (slug->kind == SLUG_MATTER || i + 1 < galley->slugs->len)
-			setting_add(galley, i, setting_fill(x, 0, BAR_WIDTH,
-				slug->height, INK_ACCENT));
+			setting_add(galley, i,
+				setting_fill(x, 0, BAR_WIDTH, slug->height,
+					INK_ACCENT));
 	}
 	setting_space(galley, grid / 2);
 	snap(galley);
@@ -377,8 +378,7 @@ static void
 set_entry(struct galley *galley, const struct block *block)
 {
 	const struct style_spec *spec = setting_spec(galley, block->style);
-	struct spot *spot = places_use(galley->paragraph.places,
-		block->target);
+	struct spot *spot = places_use(galley->paragraph.places, block->target);
 	double right = galley->x + galley->width, end, room;
 	struct slug *slug;
 	struct piece page = {.kind = PIECE_PAGE}, dots = {0}, *pieces;
@@ -401,9 +401,10 @@ set_entry(struct galley *galley, const struct block *block)
 	room = 2.2 * spec->size;
 	page.x = (float)(right - room);
 	page.width = (float)room;
-	end = slug->piece_count == 0 ? galley->x :
+	end = slug->piece_count == 0 ?
+		galley->x :
 		(double)slug->pieces[slug->piece_count - 1].x +
-		(double)slug->pieces[slug->piece_count - 1].width;
+			(double)slug->pieces[slug->piece_count - 1].width;
 	dots.kind = PIECE_LEADER;
 	dots.x = (float)(end + 0.5 * spec->size);
 	dots.width = (float)(right - room) - dots.x;
@@ -430,8 +431,10 @@ set_figure(struct galley *galley, const struct block *block)
 	piece.drawing = drawing;
 	piece.size = 1;
 	piece.width = (float)drawing->width;
-	piece.x = (float)(galley->x + (block->align == ALIGN_LEFT ? 0 :
-		block->align == ALIGN_CENTRE ? spare / 2 : spare));
+	piece.x = (float)(galley->x +
+		(block->align == ALIGN_LEFT		     ? 0 :
+				block->align == ALIGN_CENTRE ? spare / 2 :
+							       spare));
 	setting_add(galley, galley->slugs->len - 1, piece);
 	if (block->runs != NULL)
 		set_paragraph(galley, block, "Caption");
@@ -445,8 +448,8 @@ set_rule(struct galley *galley, const struct block *block)
 
 	setting_space(galley, galley->format->grid / 2);
 	setting_slug(galley, SLUG_MATTER, depth, BREAK_NEVER);
-	setting_add(galley, galley->slugs->len - 1, setting_fill(galley->x, 0,
-		galley->width, depth, INK_BLACK));
+	setting_add(galley, galley->slugs->len - 1,
+		setting_fill(galley->x, 0, galley->width, depth, INK_BLACK));
 	setting_space(galley, galley->format->grid / 2 - depth);
 }
 
@@ -475,8 +478,8 @@ set_columns(struct galley *galley, const struct block *block)
 
 	end_flow(galley);
 	galley->columns = MAX(block->count, 1u);
-	galley->width = (width - galley->format->gap *
-		(galley->columns - 1)) / galley->columns;
+	galley->width = (width - galley->format->gap * (galley->columns - 1)) /
+		galley->columns;
 	setting_blocks(galley, block->first);
 	end_flow(galley);
 	galley->columns = 1;
@@ -572,8 +575,8 @@ setting_blocks(struct galley *galley, const struct block *first)
 	for (block = first; block != NULL; block = block->next) {
 		setting_block(galley, block);
 		if (galley->columns == 1 && block->kind == BLOCK_PARAGRAPH &&
-		    (block->next == NULL ||
-		    block->next->style != block->style))
+			(block->next == NULL ||
+				block->next->style != block->style))
 			snap(galley);
 	}
 }

@@ -3,8 +3,8 @@
  * into pages. A chapter is a chain of flows; a flow is set in one column, or
  * in several of the same width.
  */
-#ifndef HANDBOOK_GALLEY_H
-#define HANDBOOK_GALLEY_H
+#ifndef WRITE_HANDBOOK_GALLEY_H
+#define WRITE_HANDBOOK_GALLEY_H
 
 #include "write/handbook/block.h"
 #include "write/handbook/paragraph.h"
@@ -22,7 +22,7 @@ struct galley;
 /* What is too wide for its place: a message for people, in the arena. */
 struct complaint {
 	const char *text;
-	const char *anchor;	/* the last anchor before it, or NULL */
+	const char *anchor; /* the last anchor before it, or NULL */
 };
 
 struct galley *

@@ -14,7 +14,7 @@
 #define HYPHENS_DEMERITS 6000.0
 /* A last line shorter than this share of the measure looks like a mistake. */
 #define STUB 0.12
-#define STUB_DEMERITS 2500.0
+#define STUB_DEMERITS 5000.0
 
 enum fitness { TIGHT, NORMAL, LOOSE, VERY_LOOSE, FITNESS_COUNT };
 
@@ -23,11 +23,11 @@ struct sum {
 };
 
 struct node {
-	uint32_t at;		/* the atom of the break */
-	uint32_t start;		/* first atom of the next line */
+	uint32_t at;	/* the atom of the break */
+	uint32_t start; /* first atom of the next line */
 	enum fitness fitness;
 	bool hyphen;
-	uint32_t from;		/* index of the node before */
+	uint32_t from; /* index of the node before */
 	double demerits;
 	float ratio;
 };
@@ -36,9 +36,9 @@ struct breaker {
 	const struct atom *atoms;
 	uint32_t count;
 	const struct measure *measure;
-	struct sum *sums;	/* of all atoms before one */
-	GArray *nodes;		/* struct node, all ever made */
-	uint32_t first;		/* nodes from here on are active */
+	struct sum *sums; /* of all atoms before one */
+	GArray *nodes;	  /* struct node, all ever made */
+	uint32_t first;	  /* nodes from here on are active */
 };
 
 #define NODE(breaker, index) g_array_index((breaker)->nodes, struct node, index)
@@ -66,7 +66,7 @@ skip_discarded(const struct atom *atoms, uint32_t count, uint32_t from)
 {
 	while (from < count && atoms[from].kind != ATOM_BOX) {
 		if (atoms[from].kind == ATOM_PENALTY &&
-		    atoms[from].penalty <= LINES_ALWAYS)
+			atoms[from].penalty <= LINES_ALWAYS)
 			break;
 		from++;
 	}
@@ -122,10 +122,11 @@ try_line(const struct breaker *breaker, const struct node *node, uint32_t at,
 		glue = measure->slack > 0 ? 0 : to->shrink - from->shrink;
 		/* What rounding takes away must not cost a line. */
 		attempt.ratio = spare > -0.01 ? 0 :
-			glue > 0 ? spare / glue : -HUGE_VAL;
+			glue > 0	      ? spare / glue :
+						-HUGE_VAL;
 	} else if (!attempt.last) {
 		glue = measure->slack > 0 ? measure->slack :
-			to->stretch - from->stretch;
+					    to->stretch - from->stretch;
 		attempt.ratio = spare / MAX(glue, 0.1);
 	}
 	return attempt;
@@ -139,7 +140,7 @@ weigh(const struct breaker *breaker, const struct node *node, uint32_t at,
 	bool hyphen = false;
 
 	if (at < breaker->count && breaker->atoms[at].kind == ATOM_PENALTY &&
-	    !attempt->last) {
+		!attempt->last) {
 		penalty = breaker->atoms[at].penalty;
 		hyphen = breaker->atoms[at].width > 0;
 	}
@@ -150,10 +151,10 @@ weigh(const struct breaker *breaker, const struct node *node, uint32_t at,
 	if (hyphen && node->hyphen)
 		demerits += HYPHENS_DEMERITS;
 	if (breaker->measure->slack == 0 &&
-	    abs((int)class_of(ratio) - (int)node->fitness) > 1)
+		abs((int)class_of(ratio) - (int)node->fitness) > 1)
 		demerits += CLASH_DEMERITS;
 	if (attempt->last && node->at > 0 &&
-	    attempt->width < STUB * breaker->measure->rest)
+		attempt->width < STUB * breaker->measure->rest)
 		demerits += STUB_DEMERITS;
 	return node->demerits + demerits;
 }
@@ -165,7 +166,8 @@ add_node(struct breaker *breaker, uint32_t at, uint32_t from, double demerits,
 	struct node node = {0};
 
 	node.at = at;
-	node.start = at == breaker->count ? at :
+	node.start = at == breaker->count ?
+		at :
 		skip_discarded(breaker->atoms, breaker->count, at + 1);
 	node.fitness = class_of(ratio);
 	node.hyphen = at < breaker->count && breaker->atoms[at].width > 0 &&
@@ -208,7 +210,7 @@ visit_break(struct breaker *breaker, uint32_t at)
 {
 	bool forced = at == breaker->count ||
 		(breaker->atoms[at].kind == ATOM_PENALTY &&
-		breaker->atoms[at].penalty <= LINES_ALWAYS);
+			breaker->atoms[at].penalty <= LINES_ALWAYS);
 	uint32_t active = breaker->nodes->len;
 	struct best best[FITNESS_COUNT];
 	struct attempt attempt;
@@ -229,7 +231,7 @@ visit_break(struct breaker *breaker, uint32_t at)
 		if (attempt.ratio >= -1 && !forced)
 			break;
 		if (attempt.ratio < -1 && breaker->first + 1 == active &&
-		    breaker->nodes->len == active)
+			breaker->nodes->len == active)
 			/* One word is wider than the line: let it stick out. */
 			add_node(breaker, at, breaker->first,
 				NODE(breaker, breaker->first).demerits, -2);
@@ -254,7 +256,8 @@ collect(const struct breaker *breaker, GArray *lines)
 		line = (struct line){.from = from->start,
 			.to = MAX(node->at, from->start)};
 		line.width = (float)try_line(breaker, from, node->at,
-			node->from == 0).width;
+			node->from == 0)
+				     .width;
 		line.tight = node->ratio < -1;
 		line.broken = node->at < breaker->count &&
 			breaker->atoms[node->at].kind == ATOM_PENALTY;

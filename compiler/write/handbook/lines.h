@@ -3,8 +3,8 @@
  * Michael F. Plass, "Breaking paragraphs into lines", Software: Practice and
  * Experience 11 (1981). Works on widths alone, of boxes, glue and penalties.
  */
-#ifndef HANDBOOK_LINES_H
-#define HANDBOOK_LINES_H
+#ifndef WRITE_HANDBOOK_LINES_H
+#define WRITE_HANDBOOK_LINES_H
 
 #include <glib.h>
 #include <stdbool.h>
@@ -12,31 +12,31 @@
 
 enum atom_kind { ATOM_BOX, ATOM_GLUE, ATOM_PENALTY };
 
-#define LINES_NEVER 10000.0f	/* penalties: no break here */
-#define LINES_ALWAYS -10000.0f	/* and: a break here */
+#define LINES_NEVER 10000.0f   /* penalties: no break here */
+#define LINES_ALWAYS -10000.0f /* and: a break here */
 
 struct atom {
 	enum atom_kind kind;
-	float width;	/* of a penalty: what a break here adds, a hyphen */
+	float width; /* of a penalty: what a break here adds, a hyphen */
 	float stretch;
 	float shrink;
 	float penalty;
 };
 
 struct measure {
-	double first;		/* width of the first line */
-	double rest;		/* and of all others */
-	double slack;		/* ragged lines: how short is ordinary; else 0 */
+	double first; /* width of the first line */
+	double rest;  /* and of all others */
+	double slack; /* ragged lines: how short is ordinary; else 0 */
 };
 
 /* Atoms `from` up to, not including, `to` form the line. */
 struct line {
 	uint32_t from;
 	uint32_t to;
-	bool broken;	/* at the penalty `to`: its width belongs to the line */
-	bool tight;	/* does not fit even when its glue shrinks */
-	float ratio;	/* glue is set to width + ratio * stretch or shrink */
-	float width;	/* natural width */
+	bool broken; /* at the penalty `to`: its width belongs to the line */
+	bool tight;  /* does not fit even when its glue shrinks */
+	float ratio; /* glue is set to width + ratio * stretch or shrink */
+	float width; /* natural width */
 };
 
 /*

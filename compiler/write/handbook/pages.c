@@ -14,7 +14,7 @@
 
 /* Cost of each page, and of one whose end is forced through a NEVER. */
 #define COST_PAGE 20.0
-#define COST_STUB 150.0		/* of a last page with a line or two */
+#define COST_STUB 150.0 /* of a last page with a line or two */
 #define COST_FORCED 1e7
 #define COST_OVERFULL 1e8
 /* Columns that begin with less room than this begin on the next page. */
@@ -22,8 +22,8 @@
 
 struct state {
 	double cost;
-	uint32_t from;		/* the slug where its column begins */
-	unsigned filled;	/* columns filled before that one */
+	uint32_t from;	 /* the slug where its column begins */
+	unsigned filled; /* columns filled before that one */
 	bool known;
 };
 
@@ -32,9 +32,9 @@ struct breaker {
 	const struct slug *slugs;
 	uint32_t count;
 	unsigned columns;
-	double first;		/* room of columns on the first page */
-	double full;		/* and on others */
-	struct state *states;	/* (count + 1) x (columns + 1) */
+	double first;	      /* room of columns on the first page */
+	double full;	      /* and on others */
+	struct state *states; /* (count + 1) x (columns + 1) */
 };
 
 struct cut {
@@ -91,7 +91,7 @@ try_column(struct breaker *breaker, uint32_t from, unsigned filled)
 	const struct format *format = breaker->pages->format;
 	double base = STATE(breaker, from, filled).cost, y = 0, next;
 	double room = filled < breaker->columns ? breaker->first :
-		breaker->full;
+						  breaker->full;
 	uint32_t start = skip_space(breaker->slugs, breaker->count, from), i;
 	uint32_t last = start;
 	const struct slug *slug;
@@ -102,8 +102,8 @@ try_column(struct breaker *breaker, uint32_t from, unsigned filled)
 	for (i = start; i < breaker->count && !ends; i++) {
 		slug = &breaker->slugs[i];
 		next = pages_advance(slug, y, format);
-		if (slug->kind == SLUG_MATTER && y + (double)slug->height >
-		    room + 0.01)
+		if (slug->kind == SLUG_MATTER &&
+			y + (double)slug->height > room + 0.01)
 			break;
 		y = next;
 		ends = i + 1 == breaker->count || slug->kind == SLUG_END;
@@ -111,9 +111,9 @@ try_column(struct breaker *breaker, uint32_t from, unsigned filled)
 			last = i + 1;
 		if (!ends && slug->cost >= BREAK_NEVER)
 			continue;
-		offer(breaker, i + 1, filled, from, base +
-			cost_of(breaker, y, room, ends) + (ends ? 0 :
-			(double)slug->cost));
+		offer(breaker, i + 1, filled, from,
+			base + cost_of(breaker, y, room, ends) +
+				(ends ? 0 : (double)slug->cost));
 		found = true;
 	}
 	if (found)
@@ -156,8 +156,8 @@ break_flow(struct breaker *breaker, GArray *cuts)
 	unsigned filled;
 	double cost;
 
-	breaker->states = g_new0(struct state, ((size_t)breaker->count + 1) *
-		(breaker->columns + 1));
+	breaker->states = g_new0(struct state,
+		((size_t)breaker->count + 1) * (breaker->columns + 1));
 	STATE(breaker, 0, 0).known = true;
 	for (at = 0; at < breaker->count; at++) {
 		for (filled = 0; filled <= breaker->columns; filled++) {
@@ -182,7 +182,7 @@ fill_columns(const struct breaker *breaker, uint32_t from, double room,
 	double y;
 
 	for (*used = 0; *used < breaker->columns && at < breaker->count;
-	     (*used)++) {
+		(*used)++) {
 		i = skip_space(breaker->slugs, breaker->count, at);
 		end = at;
 		y = 0;
@@ -191,7 +191,7 @@ fill_columns(const struct breaker *breaker, uint32_t from, double room,
 		for (; i < breaker->count; i++) {
 			slug = &breaker->slugs[i];
 			if (slug->kind == SLUG_MATTER &&
-			    y + (double)slug->height > room + 0.01)
+				y + (double)slug->height > room + 0.01)
 				break;
 			y = pages_advance(slug, y, format);
 			if (slug->cost < BREAK_WIDOW || i + 1 == breaker->count)
@@ -222,7 +222,7 @@ balance(const struct breaker *breaker, GArray *cuts, guint first, double room)
 	height = floor(height / breaker->columns / grid) * grid;
 	for (; height <= room + 0.01; height += grid / 2) {
 		if (fill_columns(breaker, from, height, tried, &used) <
-		    breaker->count)
+			breaker->count)
 			continue;
 		g_array_set_size(cuts, first);
 		g_array_append_vals(cuts, tried, used);
@@ -251,9 +251,19 @@ pages_release(struct pages *pages)
 static const char *
 make_label(struct pages *pages)
 {
-	static const struct { unsigned value; const char *text; } romans[] = {
-		{100, "c"}, {90, "xc"}, {50, "l"}, {40, "xl"}, {10, "x"},
-		{9, "ix"}, {5, "v"}, {4, "iv"}, {1, "i"},
+	static const struct {
+		unsigned value;
+		const char *text;
+	} romans[] = {
+		{100, "c"},
+		{90, "xc"},
+		{50, "l"},
+		{40, "xl"},
+		{10, "x"},
+		{9, "ix"},
+		{5, "v"},
+		{4, "iv"},
+		{1, "i"},
 	};
 	unsigned rest = pages->number;
 	const char *label = "";
@@ -271,7 +281,7 @@ make_label(struct pages *pages)
 
 struct guides {
 	struct page *page;
-	const char *before;	/* the guide word that was in force */
+	const char *before; /* the guide word that was in force */
 	bool begun;
 };
 
@@ -286,7 +296,8 @@ note_guide(void *closure, const struct slug *slug, double x, double y)
 		return;
 	if (!guides->begun)
 		guides->page->first_guide = slug->guide != NULL ?
-			slug->guide : guides->before;
+			slug->guide :
+			guides->before;
 	guides->begun = true;
 	if (slug->guide == NULL)
 		return;
@@ -382,7 +393,7 @@ put_columns(struct pages *pages, const struct block *chapter,
 struct lead {
 	const struct slug *slugs;
 	uint32_t count;
-	double space;		/* above it, if it is not on top of a page */
+	double space; /* above it, if it is not on top of a page */
 	double height;
 };
 
@@ -397,8 +408,7 @@ put_flow(struct pages *pages, const struct block *chapter,
 
 	breaker->full = depth;
 	breaker->first = depth - pages->y - lead->space - lead->height;
-	if (pages->y > 0 && breaker->first >=
-	    LEAST_LINES * pages->format->grid)
+	if (pages->y > 0 && breaker->first >= LEAST_LINES * pages->format->grid)
 		cost = break_flow(breaker, cuts);
 	if (cost >= COST_FORCED) {
 		if (pages->y > 0)
@@ -411,8 +421,9 @@ put_flow(struct pages *pages, const struct block *chapter,
 	if (pages->y > 0)
 		pages->y += lead->space;
 	if (lead->count > 0)
-		pages->y = to_grid(pages, put_stack(pages, lead->slugs, 0,
-			lead->count, 0, pages->y));
+		pages->y = to_grid(pages,
+			put_stack(pages, lead->slugs, 0, lead->count, 0,
+				pages->y));
 	pages_before = (cuts->len - 1) / breaker->columns;
 	balance(breaker, cuts, pages_before * breaker->columns,
 		pages_before == 0 ? breaker->first : depth);
@@ -422,14 +433,14 @@ put_flow(struct pages *pages, const struct block *chapter,
 
 /* How many slugs of a flow are not bound to the end of it. */
 static uint32_t
-find_lead(const struct pages *pages, const struct flow *flow,
-	struct lead *lead)
+find_lead(const struct pages *pages, const struct flow *flow, struct lead *lead)
 {
 	uint32_t end = flow->count, i;
 
-	while (end > 0 && (flow->slugs[end - 1].kind != SLUG_MATTER ||
-	       flow->slugs[end - 1].cost >= BREAK_NEVER) &&
-	       flow->slugs[end - 1].kind != SLUG_END)
+	while (end > 0 &&
+		(flow->slugs[end - 1].kind != SLUG_MATTER ||
+			flow->slugs[end - 1].cost >= BREAK_NEVER) &&
+		flow->slugs[end - 1].kind != SLUG_END)
 		end--;
 	lead->slugs = flow->slugs + end;
 	lead->count = flow->count - end;
@@ -478,7 +489,7 @@ pages_add(struct pages *pages, const struct block *chapter,
 		if (flow->next != NULL && flow->columns == 1)
 			breaker.count = find_lead(pages, flow, &lead);
 		while (breaker.count > 0 &&
-		       flow->slugs[breaker.count - 1].kind == SLUG_SPACE)
+			flow->slugs[breaker.count - 1].kind == SLUG_SPACE)
 			breaker.count--;
 		if (breaker.count > 0)
 			put_flow(pages, chapter, &breaker, &own);
@@ -489,7 +500,8 @@ pages_add(struct pages *pages, const struct block *chapter,
 void
 pages_walk(const struct page *page, const struct format *format,
 	void (*visit)(void *closure, const struct slug *slug, double x,
-	double y), void *closure)
+		double y),
+	void *closure)
 {
 	const struct stack *stack;
 	uint32_t i, k;
@@ -498,9 +510,10 @@ pages_walk(const struct page *page, const struct format *format,
 	for (i = 0; i < page->count; i++) {
 		stack = &page->stacks[i];
 		y = (double)stack->y;
-		for (k = 0; stack->head != NULL && k < stack->head->count; k++) {
-			visit(closure, &stack->head->slugs[k],
-				(double)stack->x, y);
+		for (k = 0; stack->head != NULL && k < stack->head->count;
+			k++) {
+			visit(closure, &stack->head->slugs[k], (double)stack->x,
+				y);
 			y += (double)stack->head->slugs[k].height;
 		}
 		for (k = 0; k < stack->count; k++) {

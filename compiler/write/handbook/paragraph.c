@@ -37,8 +37,7 @@ struct filler {
 
 void
 paragraph_init(struct paragraph *paragraph, struct arena *arena,
-	struct fonts *fonts, struct places *places,
-	const struct format *format)
+	struct fonts *fonts, struct places *places, const struct format *format)
 {
 	paragraph->arena = arena;
 	paragraph->fonts = fonts;
@@ -71,7 +70,8 @@ last_atom(const struct paragraph *paragraph)
 {
 	GArray *atoms = paragraph->atoms;
 
-	return atoms->len == 0 ? NULL :
+	return atoms->len == 0 ?
+		NULL :
 		&g_array_index(atoms, struct atom, atoms->len - 1);
 }
 
@@ -88,8 +88,10 @@ add_glue(struct filler *filler)
 	width = (float)(fonts_space(filler->to->fonts, filler->face, &glyph) *
 		filler->spec->size);
 	none.link = filler->run->link;
-	add_atom(filler, (struct atom){ATOM_GLUE, width, width * STRETCH,
-		width * SHRINK, 0}, none);
+	add_atom(filler,
+		(struct atom){ATOM_GLUE, width, width * STRETCH, width * SHRINK,
+			0},
+		none);
 }
 
 static void
@@ -97,8 +99,8 @@ add_penalty(struct filler *filler, float penalty)
 {
 	struct piece none = {0};
 
-	add_atom(filler, (struct atom){.kind = ATOM_PENALTY,
-		.penalty = penalty}, none);
+	add_atom(filler,
+		(struct atom){.kind = ATOM_PENALTY, .penalty = penalty}, none);
 }
 
 static struct piece
@@ -126,12 +128,12 @@ add_word(struct filler *filler, const char *text, size_t size)
 	struct piece piece = make_piece(filler, word);
 	size_t from = 0, fits;
 
-	if (word->missing &&
-	    !g_ptr_array_find(filler->to->missing, word, NULL))
+	if (word->missing && !g_ptr_array_find(filler->to->missing, word, NULL))
 		g_ptr_array_add(filler->to->missing, (gpointer)(guintptr)word);
 	if (piece.width <= filler->widest) {
-		add_atom(filler, (struct atom){.kind = ATOM_BOX,
-			.width = piece.width}, piece);
+		add_atom(filler,
+			(struct atom){.kind = ATOM_BOX, .width = piece.width},
+			piece);
 		return;
 	}
 	while (from < size) {
@@ -139,11 +141,12 @@ add_word(struct filler *filler, const char *text, size_t size)
 			filler->widest / filler->spec->size);
 		if (from > 0)
 			add_penalty(filler, ANYWHERE);
-		piece = make_piece(filler, fonts_word(filler->to->fonts,
-			filler->face, filler->run->language, text + from,
-			fits));
-		add_atom(filler, (struct atom){.kind = ATOM_BOX,
-			.width = piece.width}, piece);
+		piece = make_piece(filler,
+			fonts_word(filler->to->fonts, filler->face,
+				filler->run->language, text + from, fits));
+		add_atom(filler,
+			(struct atom){.kind = ATOM_BOX, .width = piece.width},
+			piece);
 		from += fits;
 	}
 }
@@ -152,11 +155,15 @@ add_word(struct filler *filler, const char *text, size_t size)
 static void
 add_hyphen(struct filler *filler)
 {
-	struct piece piece = make_piece(filler, fonts_word(filler->to->fonts,
-		filler->face, filler->run->language, "-", 1));
+	struct piece piece = make_piece(filler,
+		fonts_word(filler->to->fonts, filler->face,
+			filler->run->language, "-", 1));
 
-	add_atom(filler, (struct atom){.kind = ATOM_PENALTY,
-		.width = piece.width, .penalty = AFTER_HYPHEN}, piece);
+	add_atom(filler,
+		(struct atom){.kind = ATOM_PENALTY,
+			.width = piece.width,
+			.penalty = AFTER_HYPHEN},
+		piece);
 }
 
 /*
@@ -176,10 +183,10 @@ break_cost(gunichar before, gunichar left, gunichar right, size_t length)
 	case 0x2013:
 	case 0x2014:
 		return right == 0 || g_unichar_isdigit(right) ? LINES_NEVER :
-			AFTER_DASH;
+								AFTER_DASH;
 	case '/':
 		return before != 0 && g_unichar_isalnum(right) ? AFTER_SLASH :
-			LINES_NEVER;
+								 LINES_NEVER;
 	case '.':
 	case '_':
 	case '&':
@@ -187,7 +194,8 @@ break_cost(gunichar before, gunichar left, gunichar right, size_t length)
 	case '?':
 	case ',':
 		return length > LONG_WORD && g_unichar_isalnum(right) ?
-			AFTER_POINT : LINES_NEVER;
+			AFTER_POINT :
+			LINES_NEVER;
 	default:
 		return LINES_NEVER;
 	}
@@ -203,7 +211,7 @@ add_token(struct filler *filler, const char *text, size_t size)
 
 	for (; at < end; at = next) {
 		left = g_utf8_get_char(at);
-		next = g_utf8_next_char(at);
+		next = at + g_utf8_skip[(unsigned char)*at];
 		right = next < end ? g_utf8_get_char(next) : 0;
 		if (left == 0xAD || left == 0x200B) {
 			if (at > from)
@@ -216,8 +224,8 @@ add_token(struct filler *filler, const char *text, size_t size)
 			continue;
 		}
 		cost = break_cost(before, left, right, size);
-		if (next < end && (cost < LINES_NEVER ||
-		    next - from >= LONGEST)) {
+		if (next < end &&
+			(cost < LINES_NEVER || next - from >= LONGEST)) {
 			add_word(filler, from, (size_t)(next - from));
 			add_penalty(filler, MIN(cost, ANYWHERE));
 			from = next;
@@ -300,13 +308,14 @@ void
 paragraph_fill(struct paragraph *paragraph, const struct run *runs,
 	const struct style_spec *spec, double widest)
 {
-	struct filler filler = {.to = paragraph, .spec = spec,
+	struct filler filler = {.to = paragraph,
+		.spec = spec,
 		.widest = widest};
 
 	g_array_set_size(paragraph->atoms, 0);
 	g_array_set_size(paragraph->parts, 0);
 	for (filler.run = runs; filler.run != NULL;
-	     filler.run = filler.run->next) {
+		filler.run = filler.run->next) {
 		filler.face = format_face(spec, filler.run->emphasis);
 		switch (filler.run->kind) {
 		case RUN_TEXT:
@@ -329,7 +338,7 @@ double
 paragraph_width(const struct paragraph *paragraph)
 {
 	const struct atom *atoms = (const struct atom *)(const void *)
-		paragraph->atoms->data;
+					   paragraph->atoms->data;
 	double width = 0;
 	guint i;
 

@@ -2,8 +2,8 @@
  * Paragraphs: from runs of text to atoms with widths, and from broken lines to
  * pieces with places.
  */
-#ifndef HANDBOOK_PARAGRAPH_H
-#define HANDBOOK_PARAGRAPH_H
+#ifndef WRITE_HANDBOOK_PARAGRAPH_H
+#define WRITE_HANDBOOK_PARAGRAPH_H
 
 #include <glib.h>
 
@@ -21,10 +21,10 @@ struct paragraph {
 	struct fonts *fonts;
 	const struct format *format;
 	struct places *places;
-	GArray *atoms;		/* struct atom */
-	GArray *parts;		/* struct piece, one an atom; no places yet */
-	GArray *lines;		/* struct line */
-	GPtrArray *missing;	/* words with a glyph missing */
+	GArray *atoms;	    /* struct atom */
+	GArray *parts;	    /* struct piece, one an atom; no places yet */
+	GArray *lines;	    /* struct line */
+	GPtrArray *missing; /* words with a glyph missing */
 };
 
 void

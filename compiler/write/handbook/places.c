@@ -32,8 +32,8 @@ places_declare(struct places *places, const char *name)
 	spot = arena_one(places->arena, struct spot);
 	spot->name = name;
 	spot->room = "00";
-	g_hash_table_insert(places->spots, arena_text(places->arena, name,
-		strlen(name)), spot);
+	g_hash_table_insert(places->spots,
+		arena_text(places->arena, name, strlen(name)), spot);
 	return true;
 }
 

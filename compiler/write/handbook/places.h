@@ -4,8 +4,8 @@
  * room for as many letters as it had then; passes are repeated until that is
  * right. From the third on the room only grows, so that they come to an end.
  */
-#ifndef HANDBOOK_PLACES_H
-#define HANDBOOK_PLACES_H
+#ifndef WRITE_HANDBOOK_PLACES_H
+#define WRITE_HANDBOOK_PLACES_H
 
 #include <glib.h>
 #include <stdbool.h>
@@ -15,17 +15,17 @@ struct arena;
 
 struct spot {
 	const char *name;
-	const char *label;	/* the page's, as printed; NULL before a pass */
-	const char *room;	/* a text as wide as the label may be */
-	uint32_t page;		/* from 0 */
-	float x, y;		/* on the page */
-	bool moved;		/* the last pass changed `room` */
+	const char *label; /* the page's, as printed; NULL before a pass */
+	const char *room;  /* a text as wide as the label may be */
+	uint32_t page;	   /* from 0 */
+	float x, y;	   /* on the page */
+	bool moved;	   /* the last pass changed `room` */
 };
 
 struct places {
 	struct arena *arena;
-	GHashTable *spots;	/* name -> struct spot */
-	GPtrArray *used;	/* spots asked for; NULL: nobody listens */
+	GHashTable *spots; /* name -> struct spot */
+	GPtrArray *used;   /* spots asked for; NULL: nobody listens */
 };
 
 void

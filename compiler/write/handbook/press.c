@@ -23,20 +23,20 @@ struct press {
 	cairo_t *cairo;
 	FT_Library library;
 	cairo_font_face_t *faces[FACE_COUNT];
-	cairo_scaled_font_t *scaled;	/* what is set now */
-	GHashTable *fonts;	/* face and size -> cairo_scaled_font_t */
+	cairo_scaled_font_t *scaled; /* what is set now */
+	GHashTable *fonts;	     /* face and size -> cairo_scaled_font_t */
 	struct fonts *words;
 	const struct format *format;
 	const struct places *places;
-	GArray *glyphs;		/* cairo_glyph_t of the run being gathered */
-	GArray *clusters;	/* cairo_text_cluster_t */
+	GArray *glyphs;	  /* cairo_glyph_t of the run being gathered */
+	GArray *clusters; /* cairo_text_cluster_t */
 	GString *text;
 	GString *attributes;
 	double space[FACE_COUNT];
 	uint32_t space_glyph[FACE_COUNT];
 	int outline[LEVELS];
-	const struct element *open[DEEPEST];	/* from the root down */
-	unsigned depth;		/* how many of them */
+	const struct element *open[DEEPEST]; /* from the root down */
+	unsigned depth;			     /* how many of them */
 	const char *why;
 };
 
@@ -221,7 +221,7 @@ set_element(struct press *press, const struct element *element)
 	for (at = element; at != NULL && count < DEEPEST; at = at->parent)
 		count++;
 	while (same < count && same < press->depth &&
-	       path[same] == press->open[same])
+		path[same] == press->open[same])
 		same++;
 	close_elements(press, same);
 	for (; press->depth < count; press->depth++) {
@@ -323,7 +323,8 @@ show(struct press *press, bool backward)
 			(const cairo_glyph_t *)(void *)press->glyphs->data,
 			(int)press->glyphs->len,
 			(const cairo_text_cluster_t *)(void *)
-			press->clusters->data, (int)press->clusters->len,
+				press->clusters->data,
+			(int)press->clusters->len,
 			backward ? CAIRO_TEXT_CLUSTER_FLAG_BACKWARD : 0);
 	g_array_set_size(press->glyphs, 0);
 	g_array_set_size(press->clusters, 0);
@@ -356,8 +357,9 @@ print_words(struct press *press, const struct piece *pieces, uint32_t count,
 		gather(press, piece->word, (double)piece->size,
 			x + (double)piece->x, y + (double)piece->y);
 		if (piece->spaced)
-			gather_space(press, piece->face, x + (double)piece->x +
-				(double)piece->width, y + (double)piece->y);
+			gather_space(press, piece->face,
+				x + (double)piece->x + (double)piece->width,
+				y + (double)piece->y);
 	}
 	show(press, pieces->word->backward);
 	return i;
@@ -374,22 +376,20 @@ print_page(struct press *press, const struct piece *piece, double x, double y)
 	word = fonts_word(press->words, piece->face, NULL, spot->label,
 		strlen(spot->label));
 	if (piece->right)
-		x += (double)piece->width -
-			(double)(word->width * piece->size);
+		x += (double)piece->width - (double)(word->width * piece->size);
 	set_font(press, word->face, (double)piece->size);
 	set_ink(press, piece->ink);
 	gather(press, word, (double)piece->size, x, y);
 	if (piece->spaced)
-		gather_space(press, word->face, x +
-			(double)(word->width * piece->size), y);
+		gather_space(press, word->face,
+			x + (double)(word->width * piece->size), y);
 	show(press, false);
 }
 
 /* Dots stand at the same places in all lines, whatever they lead from. They
  * are drawn, so that they are not read aloud or copied. */
 static void
-print_leader(struct press *press, const struct piece *piece, double x,
-	double y)
+print_leader(struct press *press, const struct piece *piece, double x, double y)
 {
 	double pitch = 0.55 * (double)piece->size, radius, at;
 	double end = x + (double)piece->width;
@@ -398,7 +398,8 @@ print_leader(struct press *press, const struct piece *piece, double x,
 	set_ink(press, INK_GREY);
 	cairo_set_line_cap(press->cairo, CAIRO_LINE_CAP_ROUND);
 	cairo_set_line_width(press->cairo, 2 * radius);
-	for (at = pitch * (double)(long)(x / pitch + 1); at < end; at += pitch) {
+	for (at = pitch * (double)(long)(x / pitch + 1); at < end;
+		at += pitch) {
 		cairo_move_to(press->cairo, at, y - radius);
 		cairo_close_path(press->cairo);
 	}
@@ -418,7 +419,7 @@ print_drawing(struct press *press, const struct piece *piece, double x,
 	cairo_new_path(cairo);
 	for (i = 0; i < piece->drawing->count; i++) {
 		s = &strokes[i];
-#define AT(n) x + size * (double)s->x##n, y + size * (double)s->y##n
+#define AT(n) x + size *(double)s->x##n, y + size *(double)s->y##n
 		switch (s->kind) {
 		case STROKE_MOVE:
 			cairo_move_to(cairo, AT(1));
@@ -465,8 +466,8 @@ append_number(GString *out, double number)
 	char text[G_ASCII_DTOSTR_BUF_SIZE];
 
 	g_string_append_c(out, ' ');
-	g_string_append(out, g_ascii_formatd(text, sizeof(text), "%.2f",
-		number));
+	g_string_append(out,
+		g_ascii_formatd(text, sizeof(text), "%.2f", number));
 }
 
 /* Begins a link around what is printed next; its area is given, so that it
@@ -491,15 +492,17 @@ begin_link(struct press *press, const char *link, double x, double y,
 static bool
 leads_somewhere(const struct press *press, const char *link)
 {
-	return link != NULL && (link[0] != '#' ||
-		places_find(press->places, link + 1) != NULL);
+	return link != NULL &&
+		(link[0] != '#' ||
+			places_find(press->places, link + 1) != NULL);
 }
 
 static bool
 same_link(const struct piece *one, const struct piece *two)
 {
-	return one->link == two->link || (one->link != NULL &&
-		two->link != NULL && strcmp(one->link, two->link) == 0);
+	return one->link == two->link ||
+		(one->link != NULL && two->link != NULL &&
+			strcmp(one->link, two->link) == 0);
 }
 
 /* Prints pieces of one element and one link. */
@@ -553,7 +556,7 @@ print_chain(struct press *press, const struct piece *pieces, uint32_t count,
 		first = &pieces[from];
 		last = &pieces[i - 1];
 		if (i < count && same_link(first, &pieces[i]) &&
-		    first->y == pieces[i].y)
+			first->y == pieces[i].y)
 			continue;
 		link = leads_somewhere(press, first->link);
 		size = (double)first->size;
@@ -566,8 +569,8 @@ print_chain(struct press *press, const struct piece *pieces, uint32_t count,
 			cairo_tag_begin(press->cairo, "Span", NULL);
 		print_pieces(press, first, i - from, x, y);
 		if (link || mixed)
-			cairo_tag_end(press->cairo, link ? CAIRO_TAG_LINK :
-				"Span");
+			cairo_tag_end(press->cairo,
+				link ? CAIRO_TAG_LINK : "Span");
 		from = i;
 	}
 }
@@ -592,7 +595,7 @@ press_slug(struct press *press, const struct slug *slug, double x, double y)
 		next = element;
 		if (i < slug->piece_count && has_element(&pieces[i]))
 			next = pieces[i].element != NULL ? pieces[i].element :
-				slug->element;
+							   slug->element;
 		if (i < slug->piece_count && next == element)
 			continue;
 		if (i > from) {

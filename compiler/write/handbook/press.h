@@ -2,8 +2,8 @@
  * The press prints pages into a PDF. It is the only part of the handbook that
  * knows the library that writes the file.
  */
-#ifndef HANDBOOK_PRESS_H
-#define HANDBOOK_PRESS_H
+#ifndef WRITE_HANDBOOK_PRESS_H
+#define WRITE_HANDBOOK_PRESS_H
 
 #include <stdio.h>
 
@@ -19,7 +19,7 @@ struct imprint {
 	const char *subject;
 	const char *keywords;
 	const char *creator;
-	const char *date;	/* "2026-11-25T00:00:00Z"; never the clock's */
+	const char *date; /* "2026-11-25T00:00:00Z"; never the clock's */
 };
 
 struct press;

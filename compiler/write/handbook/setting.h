@@ -1,8 +1,8 @@
 /*
  * Inside of the galley, for the files that set one kind of block each.
  */
-#ifndef HANDBOOK_SETTING_H
-#define HANDBOOK_SETTING_H
+#ifndef WRITE_HANDBOOK_SETTING_H
+#define WRITE_HANDBOOK_SETTING_H
 
 #include "write/handbook/galley.h"
 
@@ -11,17 +11,17 @@ struct galley {
 	struct fonts *fonts;
 	const struct format *format;
 	struct paragraph paragraph;
-	GArray *slugs;		/* struct slug: the flow being set */
+	GArray *slugs; /* struct slug: the flow being set */
 	GArray *complaints;
 	struct flow *first, **end;
-	double x;		/* where the column being set begins */
+	double x; /* where the column being set begins */
 	double width;
 	unsigned columns;
-	const struct anchor *anchors;	/* for the next matter; last first */
+	const struct anchor *anchors; /* for the next matter; last first */
 	const char *guide;
-	const char *here;	/* the last anchor */
-	const struct head *head;	/* of the table being set */
-	const struct element *element;	/* what is being set belongs to it */
+	const char *here;	       /* the last anchor */
+	const struct head *head;       /* of the table being set */
+	const struct element *element; /* what is being set belongs to it */
 };
 
 /* The style of a block. */

@@ -4,8 +4,8 @@
  * broken between slugs and the press prints them; neither needs to know what
  * they say.
  */
-#ifndef HANDBOOK_SLUG_H
-#define HANDBOOK_SLUG_H
+#ifndef WRITE_HANDBOOK_SLUG_H
+#define WRITE_HANDBOOK_SLUG_H
 
 #include <glib.h>
 #include <stdbool.h>
@@ -27,10 +27,10 @@ struct element {
 
 enum piece_kind {
 	PIECE_WORD,
-	PIECE_PAGE,	/* the page number of an anchor, known when printing */
-	PIECE_FILL,	/* a filled rectangle: rules are thin ones */
+	PIECE_PAGE, /* the page number of an anchor, known when printing */
+	PIECE_FILL, /* a filled rectangle: rules are thin ones */
 	PIECE_DRAWING,
-	PIECE_LEADER,	/* dots, up to a page number */
+	PIECE_LEADER, /* dots, up to a page number */
 };
 
 /* x from the column's left edge; y from the slug's top, to the baseline of
@@ -40,25 +40,25 @@ struct piece {
 	enum ink ink;
 	float x;
 	float y;
-	float size;	/* of words and symbols; height of a fill */
-	float width;	/* as set */
+	float size;  /* of words and symbols; height of a fill */
+	float width; /* as set */
 	enum face face;
-	bool spaced;	/* a space follows in the text */
-	bool right;	/* PIECE_PAGE: flush right in its width */
+	bool spaced; /* a space follows in the text */
+	bool right;  /* PIECE_PAGE: flush right in its width */
 	union {
 		const struct word *word;
 		const char *anchor;
 		const struct drawing *drawing;
 	};
-	const char *link;	/* or NULL */
-	const struct element *element;	/* NULL: that of its slug */
+	const char *link;	       /* or NULL */
+	const struct element *element; /* NULL: that of its slug */
 };
 
 /* Anchors of one slug, the last one first. */
 struct anchor {
 	const struct anchor *next;
 	const char *name;
-	const char *outline;	/* its title in the outline, or NULL */
+	const char *outline; /* its title in the outline, or NULL */
 	unsigned level;
 };
 
@@ -68,8 +68,8 @@ struct anchor {
 
 enum slug_kind {
 	SLUG_MATTER,
-	SLUG_SPACE,	/* vanishes at the top and bottom of a page */
-	SLUG_END,	/* the page ends here */
+	SLUG_SPACE, /* vanishes at the top and bottom of a page */
+	SLUG_END,   /* the page ends here */
 };
 
 /* A head that is repeated where a page begins in the middle of a table. */
@@ -81,9 +81,9 @@ struct head {
 
 struct slug {
 	enum slug_kind kind;
-	bool snap;		/* what follows goes to the baseline grid */
+	bool snap; /* what follows goes to the baseline grid */
 	float height;
-	float cost;		/* of a page break after it */
+	float cost; /* of a page break after it */
 	uint32_t piece_count;
 	const struct piece *pieces;
 	const struct anchor *anchors;

@@ -9,7 +9,7 @@
 
 #define PAD_TOP 1.0
 #define PAD_BOTTOM 1.0
-#define GUTTER 0.75		/* between columns, in ems */
+#define GUTTER 0.75 /* between columns, in ems */
 #define THIN 0.3
 #define THICK 0.7
 /* A row of more lines may be cut, with this many left on each side. */
@@ -21,7 +21,7 @@
 
 struct grid {
 	const struct block *table;
-	double *x;		/* of each column, from the table's left edge */
+	double *x; /* of each column, from the table's left edge */
 	double *widths;
 	unsigned count;
 	double em;
@@ -36,7 +36,7 @@ cell_at(const struct block *row, unsigned index)
 	unsigned at = 0;
 
 	for (cell = row->first; cell != NULL && at <= index;
-	     cell = cell->next) {
+		cell = cell->next) {
 		if (at == index)
 			return cell;
 		at += MAX(cell->span, 1u);
@@ -78,8 +78,8 @@ share_out(struct grid *grid, double room, double fixed, double shares)
 	}
 	for (i = 0; i < grid->count; i++) {
 		if (grid->widths[i] <= 0)
-			grid->widths[i] = rest *
-				grid->table->columns[i].share / shares;
+			grid->widths[i] = rest * grid->table->columns[i].share /
+				shares;
 		grid->widths[i] *= scale;
 	}
 }
@@ -103,8 +103,7 @@ make_grid(struct galley *galley, struct grid *grid)
 		else if (column->share > 0)
 			shares += column->share;
 		else
-			grid->widths[i] = natural_width(galley, grid->table,
-				i);
+			grid->widths[i] = natural_width(galley, grid->table, i);
 		fixed += grid->widths[i];
 	}
 	share_out(grid, room, fixed, shares);
@@ -172,7 +171,7 @@ merge_lines(struct galley *galley, GArray *const *cells, unsigned count,
 	for (i = 0; i < count; i++) {
 		for (k = from; cells[i] && k < MIN(to, cells[i]->len); k++)
 			room += g_array_index(cells[i], struct slug, k)
-				.piece_count;
+					.piece_count;
 	}
 	pieces = arena_array(galley->arena, struct piece, room);
 	for (i = 0; i < count; i++) {
@@ -196,8 +195,9 @@ rule_below(struct galley *galley, double width, enum ink ink)
 	struct slug *slug = &g_array_index(galley->slugs, struct slug, last);
 
 	slug->height += (float)PAD_BOTTOM;
-	setting_add(galley, last, setting_fill(galley->x,
-		(double)slug->height - width, galley->width, width, ink));
+	setting_add(galley, last,
+		setting_fill(galley->x, (double)slug->height - width,
+			galley->width, width, ink));
 }
 
 static guint
@@ -227,16 +227,17 @@ merge_row(struct galley *galley, GArray *const *cells, unsigned count)
 		merge_lines(galley, cells, count, line, line + 1,
 			line == 0 ? PAD_TOP : 0);
 		if (line + 1 >= LEFT_TOGETHER &&
-		    line + 1 + LEFT_TOGETHER <= lines)
+			line + 1 + LEFT_TOGETHER <= lines)
 			g_array_index(galley->slugs, struct slug,
-				galley->slugs->len - 1).cost = COST_CUT_ROW;
+				galley->slugs->len - 1)
+				.cost = COST_CUT_ROW;
 	}
 }
 
 /* Anchors and guide words of a row go to its first slug. */
 static void
-set_row(struct galley *galley, const struct grid *grid,
-	const struct block *row, float cost)
+set_row(struct galley *galley, const struct grid *grid, const struct block *row,
+	float cost)
 {
 	GArray **cells = arena_array(galley->arena, GArray *, grid->count);
 	const struct element *outer = galley->element;
@@ -301,8 +302,8 @@ set_head(struct galley *galley, const struct grid *grid, bool again)
 			set_row(galley, grid, row, BREAK_NEVER);
 	}
 	for (; from < galley->slugs->len; from++)
-		g_array_index(galley->slugs, struct slug, from).cost =
-			BREAK_NEVER;
+		g_array_index(galley->slugs, struct slug, from)
+			.cost = BREAK_NEVER;
 }
 
 /* The head for pages that go on with the table. */
