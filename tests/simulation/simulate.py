@@ -20,6 +20,8 @@ import writer
 
 HERE = pathlib.Path(__file__).resolve().parent
 ROOT = HERE.parent.parent
+SIGNED = "Made by tests/simulation/simulate.py."
+MADE_BY = "# " + SIGNED
 LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
 
@@ -89,7 +91,7 @@ class Output:
         made = {}
         for name, records in self.specimens.items():
             made[f"specimen/{name}.yaml"] = writer.document(
-                ["Made by tests/simulation/simulate.py."], records, writer.block)
+                [SIGNED], records, writer.block)
         for source, rows in self.sightings.items():
             rows.sort(key=lambda row: row[0])
             counts, records = {}, []
@@ -98,7 +100,7 @@ class Output:
                 ident = f"{prefix}-{year}-{counts[year]:03d}"
                 records.append({"id": ident, **record})
             made[f"sighting/{source}.yaml"] = writer.document(
-                ["Made by tests/simulation/simulate.py."], records,
+                [SIGNED], records,
                 writer.compact)
         return made
 
@@ -159,16 +161,19 @@ def simulate(folder):
     made = {folder / path: text for path, text in out.files().items()}
     for record in reports.all_reports(targets, corpus, plan):
         made[folder / "census" / f"{record['id']}.yaml"] = writer.document(
-            ["Made by tests/simulation/simulate.py."], [record], writer.block)
+            [SIGNED], [record], writer.block)
     made[HERE / "truth.csv"] = truth(targets)
     return made
 
 
 def stale(made, folder):
-    """Files of the simulated kinds that are not in `made`."""
+    """Files that the simulation made once and would not make now."""
     found = []
     for kind in ("specimen", "sighting", "census"):
-        found += [p for p in (folder / kind).glob("*.yaml") if p not in made]
+        for path in (folder / kind).glob("*.yaml"):
+            ours = path.read_text(encoding="utf-8").startswith(MADE_BY)
+            if ours and path not in made:
+                found.append(path)
     return sorted(found)
 
 
