@@ -324,3 +324,30 @@ output_keep(struct output *out, const char *path, GError **error)
 	return enter(out, path, ENTRY_NONE, ENTRY_DONE, error) &&
 		(link_earlier(out, path) || copy_earlier(out, path, error));
 }
+
+static bool
+note_name(int folder, const char *name, void *data)
+{
+	(void)folder;
+	if (strcmp(name, OUTPUT_MARKER) != 0)
+		g_ptr_array_add(data, g_strdup(name));
+	return true;
+}
+
+static int
+compare_names(const void *left, const void *right)
+{
+	return strcmp(*(const char *const *)left, *(const char *const *)right);
+}
+
+char **
+output_earlier(const struct output *out)
+{
+	GPtrArray *names = g_ptr_array_new();
+
+	if (out->earlier >= 0)
+		folder_each(out->earlier, note_name, names);
+	g_ptr_array_sort(names, compare_names);
+	g_ptr_array_add(names, NULL);
+	return (char **)g_ptr_array_free(names, FALSE);
+}

@@ -90,6 +90,13 @@ bool
 output_keep(struct output *out, const char *path, GError **error);
 
 /*
+ * The names at the top of the earlier OUT but our marker's, sorted by bytes;
+ * none where there was no OUT. Free with g_strfreev().
+ */
+char **
+output_earlier(const struct output *out);
+
+/*
  * Put what was written in OUT's place and free `out`. Returns false with an
  * error, and OUT as it was before, where that fails or where a reserved file
  * was never settled.

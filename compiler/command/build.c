@@ -26,6 +26,44 @@ is_wanted(char *const *parts, const struct writer *writer)
 		g_strv_contains((const char *const *)parts, writer->name);
 }
 
+/*
+ * The writer whose `name` at the top of OUT is: that of the writer's own path,
+ * or else the site's.
+ */
+static const struct writer *
+owner_of(const char *name)
+{
+	const struct writer *writer, *site = NULL;
+	size_t size = strlen(name);
+
+	for (writer = writers; writer->name != NULL; writer++) {
+		if (strcmp(writer->name, "site") == 0)
+			site = writer;
+		if (strncmp(writer->paths, name, size) == 0 &&
+			strchr("/", writer->paths[size]) != NULL)
+			return writer;
+	}
+	return site;
+}
+
+/* With --only, the parts that are not written stay as they were. */
+static bool
+keep_others(const struct write_job *job, char *const *parts, GError **error)
+{
+	char **names = output_earlier(job->out);
+	bool kept = true;
+	char **name;
+
+	for (name = names; kept && *name != NULL; name++) {
+		const struct writer *owner = owner_of(*name);
+
+		if (owner != NULL && !is_wanted(parts, owner))
+			kept = output_keep(job->out, *name, error);
+	}
+	g_strfreev(names);
+	return kept;
+}
+
 static bool
 write_parts(const struct write_job *job, char *const *parts, GError **error)
 {
@@ -34,7 +72,7 @@ write_parts(const struct write_job *job, char *const *parts, GError **error)
 	for (writer = writers; writer->name != NULL; writer++)
 		if (is_wanted(parts, writer) && !writer->write(job, error))
 			return false;
-	return true;
+	return keep_others(job, parts, error);
 }
 
 /* The first word of --only that names no part, or NULL. */

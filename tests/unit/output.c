@@ -155,12 +155,18 @@ END_TEST
 START_TEST(keeps_files_and_folders)
 {
 	struct output *out;
+	char **names;
 	GError *error = NULL;
 	ino_t back;
 
 	write_first();
 	back = number_of("out/cardback/18a.html");
 	out = open_out();
+	names = output_earlier(out);
+	ck_assert_str_eq(names[0], "cardback");
+	ck_assert_str_eq(names[1], "index.html");
+	ck_assert_ptr_null(names[2]);
+	g_strfreev(names);
 	ck_assert(output_keep(out, "cardback", &error));
 	ck_assert(output_keep(out, "index.html", &error));
 	ck_assert(!output_keep(out, "nothing", &error));
