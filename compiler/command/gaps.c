@@ -188,6 +188,47 @@ list_runs(const struct run *run, const struct records *pieces)
 	return runs;
 }
 
+/* One line a run, before the particulars. */
+static void
+print_summary(struct filling *const *fillings, guint count)
+{
+	guint i;
+
+	for (i = 0; i < count; i++) {
+		const struct filling *filling = fillings[i];
+		unsigned all = filling->held + filling->possible +
+			filling->missing;
+
+		printf("%4u of %4u  %3u %%  ", filling->held, all,
+			percent(filling));
+		if (filling->possible > 0)
+			printf("%4u possible  ", filling->possible);
+		else
+			printf("%15s", "");
+		printf("%s\n", filling->run->name);
+	}
+	printf("\n");
+}
+
+static void
+print_unnamed(const struct run *run, const struct records *pieces)
+{
+	bool any = false;
+	size_t i;
+
+	for (i = 0; i < pieces->count; i++) {
+		const struct record *piece = pieces->items[i];
+
+		if (strcmp(piece->kind->name, "holding") != 0 ||
+			study_is_named(run->model, piece))
+			continue;
+		if (!any)
+			printf("too little is known of these to count them\n");
+		any = true;
+		printf("    %s\n", piece->name);
+	}
+}
+
 static int
 print_gaps(const struct run *run, const struct records *pieces,
 	enum format format)
@@ -195,22 +236,30 @@ print_gaps(const struct run *run, const struct records *pieces,
 	static const char *const heads[] = {"run", "slot", "name", "state",
 		"pieces", "look_at", NULL};
 	GPtrArray *runs = list_runs(run, pieces);
-	bool any = false;
+	GPtrArray *fillings = g_ptr_array_new();
+	bool any;
 	guint i;
 
-	if (format == FORMAT_CSV)
-		csv_print_row(heads, stdout);
 	for (i = 0; i < runs->len; i++) {
 		const struct record *one = g_ptr_array_index(runs, i);
-		struct slots *slots;
 
 		if (only_run != NULL && strcmp(only_run, one->id) != 0)
 			continue;
-		any = true;
-		slots = study_slots(run->model, one, run->arena);
-		print_run(study_fill(run->model, one, slots, pieces,
-			run->arena), format);
+		g_ptr_array_add(fillings, study_fill(run->model, one,
+			study_slots(run->model, one, run->arena), pieces,
+			run->arena));
 	}
+	if (format == FORMAT_CSV)
+		csv_print_row(heads, stdout);
+	if (format == FORMAT_TEXT && fillings->len > 1)
+		print_summary((struct filling *const *)fillings->pdata,
+			fillings->len);
+	for (i = 0; i < fillings->len; i++)
+		print_run(g_ptr_array_index(fillings, i), format);
+	if (format == FORMAT_TEXT)
+		print_unnamed(run, pieces);
+	any = fillings->len > 0;
+	g_ptr_array_free(fillings, TRUE);
 	g_ptr_array_free(runs, TRUE);
 	if (any || only_run == NULL)
 		return EXIT_DONE;

@@ -116,6 +116,27 @@ hold_accessories(struct tallying *tallying, const struct model *model,
 	}
 }
 
+/* Stickers that a piece is said to carry fill their slots at once. */
+static void
+hold_stickers(struct tallying *tallying, const struct model *model,
+	const struct record *record)
+{
+	const struct value *list = model_get(model, record->values,
+		NAME(HOLDING_STICKERS));
+	struct tally *tally;
+	unsigned i;
+
+	for (i = 0; i < value_count(list); i++) {
+		tally = g_hash_table_lookup(tallying->by_code,
+			slot_code(tallying->arena, value_item(list, i)
+				->reference.record, NULL));
+		if (tally == NULL)
+			continue;
+		g_ptr_array_add(tally->pieces, (gpointer)(uintptr_t)record);
+		tally->slot.state = SLOT_HELD;
+	}
+}
+
 static void
 hold_pieces(struct tallying *tallying, const struct model *model,
 	const struct record *run, const struct records *pieces)
@@ -133,6 +154,10 @@ hold_pieces(struct tallying *tallying, const struct model *model,
 		piece_init(&piece, model, record);
 		if (piece.counts && what == COLLECT_ACCESSORY)
 			hold_accessories(tallying, model, record);
+		else if (piece.counts && what == COLLECT_STICKER &&
+			model_get(model, record->values,
+				NAME(HOLDING_STICKERS)) != NULL)
+			hold_stickers(tallying, model, record);
 		else if (piece.counts)
 			hold_piece(tallying, model, run, what, &piece);
 		piece_release(&piece);

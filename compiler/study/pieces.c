@@ -6,6 +6,8 @@
 
 #include <string.h>
 
+#include "study/slots.h"
+
 static bool
 has_word(const char *word, const char *const *words)
 {
@@ -37,6 +39,24 @@ does_count(const struct model *model, const struct record *record)
 		anomaly->identity.kind == IDENTITY_NOT;
 }
 
+bool
+study_is_named(const struct model *model, const struct record *piece)
+{
+	static const enum field_name names[] = {NAME(HOLDING_CHARACTER),
+		NAME(HOLDING_CARDBACK), NAME(HOLDING_FRONT),
+		NAME(HOLDING_BLISTER), NAME(HOLDING_VARIANT)};
+	size_t i;
+
+	for (i = 0; i < G_N_ELEMENTS(names); i++) {
+		const struct value *identity = model_get(model, piece->values,
+			names[i]);
+
+		if (identity != NULL && identity->identity.count > 0)
+			return true;
+	}
+	return false;
+}
+
 static bool
 part_allows(const struct model *model, const struct record *piece,
 	enum field_name name, const struct record *part)
@@ -45,6 +65,23 @@ part_allows(const struct model *model, const struct record *piece,
 
 	return part == NULL ||
 		identity_allows(identity, part) != ALLOWS_NOT;
+}
+
+/* A list of stickers is all there are; without one, any may be on it. */
+static bool
+sticker_allows(const struct model *model, const struct record *piece,
+	const struct record *sticker)
+{
+	const struct value *list = model_get(model, piece->values,
+		NAME(HOLDING_STICKERS));
+	unsigned i;
+
+	if (sticker == NULL || list == NULL)
+		return true;
+	for (i = 0; i < value_count(list); i++)
+		if (value_item(list, i)->reference.record == sticker)
+			return true;
+	return false;
 }
 
 static bool
@@ -60,7 +97,8 @@ fits(const struct model *model, const struct record *piece,
 		part_allows(model, piece, NAME(HOLDING_BLISTER),
 			situation->blister) &&
 		part_allows(model, piece, NAME(HOLDING_VARIANT),
-			situation->variant);
+			situation->variant) &&
+		sticker_allows(model, piece, situation->sticker);
 }
 
 static void
@@ -122,7 +160,8 @@ piece_init(struct piece *piece, const struct model *model,
 	unsigned i;
 
 	piece->record = record;
-	piece->counts = does_count(model, record);
+	piece->counts = does_count(model, record) &&
+		study_is_named(model, record);
 	piece->situations = g_array_new(FALSE, FALSE,
 		sizeof(struct situation));
 	character = named(model, record, NAME(HOLDING_CHARACTER));
@@ -189,6 +228,8 @@ part_of(const struct situation *situation, enum field_name name)
 		return situation->front;
 	if (name == NAME(HOLDING_BLISTER))
 		return situation->blister;
+	if (name == NAME(HOLDING_STICKERS))
+		return situation->sticker;
 	return situation->variant;
 }
 
@@ -221,6 +262,7 @@ piece_look_at(const struct model *model, const struct piece *piece)
 		{NAME(HOLDING_FRONT), "the front"},
 		{NAME(HOLDING_VARIANT), "the figure's marks and tells"},
 		{NAME(HOLDING_BLISTER), "the blister"},
+		{NAME(HOLDING_STICKERS), "whether a sticker is on it"},
 	};
 	size_t i;
 
@@ -228,8 +270,8 @@ piece_look_at(const struct model *model, const struct piece *piece)
 		const struct value *identity = model_get(model,
 			piece->record->values, parts[i].name);
 
-		if (identity != NULL &&
-			identity->identity.kind == IDENTITY_KNOWN)
+		if (identity != NULL && (identity->form == VALUE_MANY ||
+			identity->identity.kind == IDENTITY_KNOWN))
 			continue;
 		if (differs(piece, parts[i].name))
 			return parts[i].words;

@@ -9,7 +9,8 @@
 /* A piece, and the situations that what is known of it leaves. */
 struct piece {
 	const struct record *record;
-	bool counts;		/* held, unaltered, no anomaly */
+	bool counts;		/* held, unaltered, no anomaly, and something
+				   of what it is is known */
 	GArray *situations;	/* struct situation */
 };
 

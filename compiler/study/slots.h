@@ -54,6 +54,13 @@ struct filling {
 };
 
 /*
+ * Whether enough is known of a piece to hold it against anything: a character,
+ * a card back or another part, settled or narrowed.
+ */
+bool
+study_is_named(const struct model *model, const struct record *piece);
+
+/*
  * Holds the pieces (records of kind holding, linked to the model's corpus)
  * against the slots of a run. Altered pieces, pieces no longer or not yet
  * held, and anomalies fill no slot.
