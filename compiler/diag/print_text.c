@@ -23,13 +23,21 @@ static const struct ink coloured = {
 	"\033[1;31m", "\033[1;35m", "\033[1m", "\033[36m", "\033[0m",
 };
 
+/* Shown as "?": it would break the line, turn it round, or is no character. */
+static bool
+is_hidden(gunichar c)
+{
+	return c > 0x10FFFF || g_unichar_iscntrl(c) ||
+		(c >= 0x2028 && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069);
+}
+
 /* How many columns the character takes that begins at column `at`. */
 static int
 columns(gunichar c, int at)
 {
 	if (c == '\t')
 		return TAB - at % TAB;
-	if (c > 0x10FFFF)
+	if (is_hidden(c))
 		return 1;
 	if (g_unichar_iszerowidth(c) || g_unichar_type(c) ==
 		G_UNICODE_NON_SPACING_MARK)
@@ -51,8 +59,7 @@ lay_character(struct layout *out, const char *at, const char *next, int width)
 
 	if (c == '\t')
 		g_string_append_printf(out->text, "%*s", width, "");
-	else if (c > 0x10FFFF || g_unichar_iscntrl(c) || (c >= 0x202A && c <= 0x202E) ||
-		(c >= 0x2066 && c <= 0x2069))
+	else if (is_hidden(c))
 		g_string_append_c(out->text, '?');
 	else
 		g_string_append_len(out->text, at, next - at);

@@ -37,39 +37,64 @@ is_blank(char c)
 	return c == ' ' || c == '\t';
 }
 
-/* The length of the line break at `at`, or 0. */
-static uint32_t
-break_length(const struct walk *walk, uint32_t at)
+/* What YAML takes for a line break: as written, and as it is in the text. */
+struct line_break {
+	const char *bytes;
+	uint32_t written;
+	uint32_t text;
+};
+
+static const struct line_break line_breaks[] = {
+	{"\r\n", 2, 1}, {"\n", 1, 1}, {"\r", 1, 1}, {"\xC2\x85", 2, 1},
+	{"\xE2\x80\xA8", 3, 3}, {"\xE2\x80\xA9", 3, 3},
+};
+
+/* The line break at `at`, or NULL. */
+static const struct line_break *
+break_at(const struct walk *walk, uint32_t at)
 {
-	if (at >= walk->end)
-		return 0;
-	if (walk->bytes[at] == '\r' && at + 1 < walk->end &&
-		walk->bytes[at + 1] == '\n')
-		return 2;
-	return walk->bytes[at] == '\n' || walk->bytes[at] == '\r';
+	size_t i;
+
+	for (i = 0; i < G_N_ELEMENTS(line_breaks); i++)
+		if (at < walk->end &&
+			walk->bytes[at] == line_breaks[i].bytes[0] &&
+			line_breaks[i].written <= walk->end - at &&
+			memcmp(walk->bytes + at, line_breaks[i].bytes,
+				line_breaks[i].written) == 0)
+			return &line_breaks[i];
+	return NULL;
 }
 
 /*
  * Passes line breaks and the blanks around them in a flow scalar. Returns the
- * number of breaks; `at` stays if there are none.
+ * bytes of text that they stand for: a single break is folded to a blank, of
+ * several the first is dropped, but the wide ones always stay. Returns 0, and
+ * `at` stays, if there are none.
  */
 static uint32_t
 pass_breaks(struct walk *walk)
 {
-	uint32_t at = walk->at, breaks = 0, length;
+	const struct line_break *here, *first = NULL;
+	uint32_t at = walk->at, more = 0;
 
 	for (;;) {
 		while (at < walk->end && is_blank(walk->bytes[at]))
 			at++;
-		length = break_length(walk, at);
-		if (length == 0)
+		here = break_at(walk, at);
+		if (here == NULL)
 			break;
-		at += length;
-		breaks++;
+		at += here->written;
+		if (first == NULL)
+			first = here;
+		else
+			more += here->text;
 	}
-	if (breaks > 0)
-		walk->at = at;
-	return breaks;
+	if (first == NULL)
+		return 0;
+	walk->at = at;
+	if (first->text > 1)
+		return first->text + more;
+	return more > 0 ? more : 1;
 }
 
 static uint32_t
@@ -91,7 +116,7 @@ pass_escape(struct walk *walk)
 	walk->at++;
 	if (walk->at >= walk->end)
 		return 0;
-	if (break_length(walk, walk->at) > 0) {
+	if (break_at(walk, walk->at) != NULL) {
 		pass_breaks(walk);
 		return 0;
 	}
@@ -114,12 +139,12 @@ static uint32_t
 step_flow(struct walk *walk)
 {
 	char c = walk->bytes[walk->at];
-	uint32_t breaks;
+	uint32_t folded;
 
-	if (is_blank(c) || break_length(walk, walk->at) > 0) {
-		breaks = pass_breaks(walk);
-		if (breaks > 0)
-			return breaks == 1 ? 1 : breaks - 1;
+	if (is_blank(c) || break_at(walk, walk->at) != NULL) {
+		folded = pass_breaks(walk);
+		if (folded > 0)
+			return folded;
 	}
 	if (walk->style == SCALAR_DOUBLE && c == '\\')
 		return pass_escape(walk);
@@ -144,30 +169,30 @@ pass_indent(struct walk *walk)
 static uint32_t
 step_block(struct walk *walk)
 {
-	uint32_t breaks = 0, length;
+	const struct line_break *first = break_at(walk, walk->at), *here;
+	uint32_t more = 0;
 	bool was_more, blank;
 
-	if (break_length(walk, walk->at) == 0) {
+	if (first == NULL) {
 		walk->at++;
 		return 1;
 	}
-	if (walk->style == SCALAR_LITERAL) {
-		walk->at += break_length(walk, walk->at);
-		pass_indent(walk);
-		return 1;
-	}
+	walk->at += first->written;
+	pass_indent(walk);
+	if (walk->style == SCALAR_LITERAL)
+		return first->text;
 	was_more = walk->more_indented;
-	for (length = break_length(walk, walk->at); length > 0;
-		length = break_length(walk, walk->at)) {
-		walk->at += length;
+	for (here = break_at(walk, walk->at); here != NULL;
+		here = break_at(walk, walk->at)) {
+		walk->at += here->written;
 		pass_indent(walk);
-		breaks++;
+		more += here->text;
 	}
 	blank = walk->at < walk->end && is_blank(walk->bytes[walk->at]);
 	walk->more_indented = blank;
-	if (was_more || blank)
-		return breaks;
-	return breaks == 1 ? 1 : breaks - 1;
+	if (was_more || blank || first->text > 1)
+		return first->text + more;
+	return more > 0 ? more : 1;
 }
 
 /* Leading blanks of the first line of text that has anything else on it. */
@@ -193,9 +218,10 @@ enter_block(struct walk *walk, const struct node *scalar)
 {
 	uint32_t written, meant;
 
-	while (walk->at < walk->end && break_length(walk, walk->at) == 0)
+	while (walk->at < walk->end && break_at(walk, walk->at) == NULL)
 		walk->at++;
-	walk->at += break_length(walk, walk->at);
+	if (walk->at < walk->end)
+		walk->at += break_at(walk, walk->at)->written;
 	written = leading_blanks(walk->bytes + walk->at,
 		walk->end - walk->at);
 	meant = leading_blanks(scalar->text, scalar->count);
