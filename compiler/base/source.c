@@ -18,6 +18,16 @@ struct sources {
 	GArray *files;
 };
 
+/*
+ * The first byte of each line, gathered when a place in the file is first
+ * asked for: most files never are, and a file with many messages is asked for
+ * each of them.
+ */
+struct line_starts {
+	uint32_t *bytes;
+	uint32_t count;
+};
+
 struct sources *
 sources_new(void)
 {
@@ -40,6 +50,8 @@ sources_free(struct sources *sources)
 		source = &g_array_index(sources->files, struct source, i);
 		g_free((void *)(uintptr_t)source->path);
 		g_free((void *)(uintptr_t)source->bytes);
+		g_free(source->lines->bytes);
+		g_free(source->lines);
 	}
 	g_array_free(sources->files, TRUE);
 	g_free(sources);
@@ -49,7 +61,8 @@ uint32_t
 sources_add(struct sources *sources, const char *path, char *bytes,
 	uint32_t size)
 {
-	struct source source = {g_strdup(path), bytes, size};
+	struct source source = {g_strdup(path), bytes, size,
+		g_new0(struct line_starts, 1)};
 
 	g_array_append_val(sources->files, source);
 	return sources->files->len;
@@ -144,21 +157,52 @@ source_line(const struct source *source, uint32_t byte)
 	return line;
 }
 
+static void
+gather_lines(const struct source *source)
+{
+	GArray *starts = g_array_new(FALSE, FALSE, sizeof(uint32_t));
+	const char *end = source->bytes + source->size;
+	const char *at = source->bytes;
+	uint32_t start = 0;
+
+	while (at != NULL) {
+		g_array_append_val(starts, start);
+		at = memchr(at, '\n', (size_t)(end - at));
+		if (at != NULL)
+			start = (uint32_t)(++at - source->bytes);
+	}
+	source->lines->count = starts->len;
+	source->lines->bytes = (uint32_t *)(void *)g_array_free(starts, FALSE);
+}
+
+/* The number, from 0, of the line that holds `byte`. */
+static uint32_t
+find_line(const struct line_starts *lines, uint32_t byte)
+{
+	uint32_t low = 0, high = lines->count;
+
+	while (high - low > 1) {
+		uint32_t middle = low + (high - low) / 2;
+
+		if (lines->bytes[middle] <= byte)
+			low = middle;
+		else
+			high = middle;
+	}
+	return low;
+}
+
 struct place
 source_place(const struct source *source, uint32_t byte)
 {
-	struct span line = source_line(source, byte);
 	struct place place = {1, 1};
-	const char *at = source->bytes, *end = source->bytes + line.from;
-	uint32_t i;
+	uint32_t line, i;
 
-	for (; at < end; at++) {
-		at = memchr(at, '\n', (size_t)(end - at));
-		if (at == NULL)
-			break;
-		place.line++;
-	}
-	for (i = line.from; i < byte && i < source->size; i++)
+	if (source->lines->bytes == NULL)
+		gather_lines(source);
+	line = find_line(source->lines, byte);
+	place.line += line;
+	for (i = source->lines->bytes[line]; i < byte && i < source->size; i++)
 		if (((unsigned char)source->bytes[i] & 0xC0) != 0x80)
 			place.column++;
 	return place;

@@ -23,6 +23,7 @@ struct source {
 	const char *path;	/* as a person would type it */
 	const char *bytes;	/* NUL-terminated; not part of size */
 	uint32_t size;
+	struct line_starts *lines;	/* of source.c */
 };
 
 /* A place as people count: from 1, columns in characters. */
