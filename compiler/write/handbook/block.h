@@ -87,9 +87,11 @@ struct block {
 	enum align align;
 	double indent; /* of all lines, in ems */
 	double hang;   /* of all but the first */
+	double inset;  /* of paragraphs, on both sides, in points */
 	double size;   /* see the kinds; of a paragraph's first indent,
 				 * in ems */
 	bool keep;     /* no page break after it */
+	bool together; /* better no page break within it */
 	union {
 		struct {		     /* BLOCK_CHAPTER */
 			const char *running; /* in running heads; or NULL */
@@ -97,10 +99,15 @@ struct block {
 			enum numbering numbering;
 			bool plain; /* no running head or folio */
 			bool recto; /* begins on a right page */
+			/* printed behind its first page; or NULL */
+			const struct drawing *backdrop;
 		};
 		struct { /* BLOCK_TABLE, BLOCK_COLUMNS */
 			const struct column *columns;
 			unsigned count;
+			bool quiet; /* no rules, no room between rows */
+			/* what it is called where it goes on; or NULL */
+			const char *again;
 		};
 		struct {		 /* BLOCK_LIST, BLOCK_ITEM */
 			unsigned number; /* first number; 0: bullets */

@@ -270,6 +270,15 @@ print_running_head(struct composer *composer, double left, double right)
 }
 
 static void
+print_backdrop(struct composer *composer, double left)
+{
+	struct piece piece = {.kind = PIECE_DRAWING, .size = 1};
+
+	piece.drawing = composer->page->chapter->backdrop;
+	print_furniture(composer, &piece, 1, left, composer->format->top);
+}
+
+static void
 print_margins(struct composer *composer)
 {
 	const struct format *format = composer->format;
@@ -280,7 +289,11 @@ print_margins(struct composer *composer)
 	const struct chapter *chapter;
 	guint i;
 
-	if (page->chapter == NULL || page->chapter->plain)
+	if (page->chapter == NULL)
+		return;
+	if (page->opens && page->chapter->backdrop != NULL)
+		print_backdrop(composer, left);
+	if (page->chapter->plain)
 		return;
 	if (!page->opens)
 		print_running_head(composer, left, right);
@@ -344,7 +357,7 @@ gather_complaints(struct composer *composer, struct composed *result)
 	const struct complaint *complaint;
 	const struct chapter *chapter;
 	const GPtrArray *missing;
-	const struct word *word;
+	const struct shaped *word;
 	const GArray *all;
 	guint i, k;
 

@@ -67,7 +67,7 @@ struct fonts {
 	hb_font_t *files[FILE_COUNT];
 	double units[FILE_COUNT];
 	const char *paths[FILE_COUNT];
-	const struct word **table;
+	const struct shaped **table;
 	size_t room; /* a power of two */
 	size_t count;
 	GHashTable *languages; /* text -> the same text, interned */
@@ -107,7 +107,7 @@ fonts_open(struct arena *arena, const char **why)
 	fonts->arena = arena;
 	fonts->buffer = hb_buffer_create();
 	fonts->room = 4096;
-	fonts->table = g_new0(const struct word *, fonts->room);
+	fonts->table = g_new0(const struct shaped *, fonts->room);
 	fonts->languages = g_hash_table_new(g_str_hash, g_str_equal);
 	for (file = 0; file < FILE_COUNT; file++) {
 		fonts->files[file] = open_file(fonts, file);
@@ -203,7 +203,7 @@ lacks_glyph(const struct fonts *fonts)
  * bytes of a cluster end where the cluster before it, in glyph order, begins.
  */
 static void
-take_clusters(struct fonts *fonts, struct word *word)
+take_clusters(struct fonts *fonts, struct shaped *word)
 {
 	unsigned count, i, from, end;
 	struct cluster *clusters;
@@ -229,7 +229,7 @@ take_clusters(struct fonts *fonts, struct word *word)
 }
 
 static void
-take_glyphs(struct fonts *fonts, struct word *word)
+take_glyphs(struct fonts *fonts, struct shaped *word)
 {
 	double unit = fonts->units[faces[word->face].file], x = 0;
 	hb_glyph_position_t *places;
@@ -253,10 +253,10 @@ take_glyphs(struct fonts *fonts, struct word *word)
 		hb_buffer_get_direction(fonts->buffer));
 }
 
-static const struct word *
-shape(struct fonts *fonts, const struct word *key)
+static const struct shaped *
+shape(struct fonts *fonts, const struct shaped *key)
 {
-	struct word *word = arena_one(fonts->arena, struct word);
+	struct shaped *word = arena_one(fonts->arena, struct shaped);
 
 	*word = *key;
 	word->text = arena_text(fonts->arena, key->text, key->size);
@@ -274,10 +274,10 @@ shape(struct fonts *fonts, const struct word *key)
 
 /* The slot that holds the word, or the empty one where it belongs. */
 static size_t
-find_slot(const struct fonts *fonts, const struct word *key)
+find_slot(const struct fonts *fonts, const struct shaped *key)
 {
 	size_t slot = key->hash & (fonts->room - 1);
-	const struct word *word;
+	const struct shaped *word;
 
 	while (true) {
 		word = fonts->table[slot];
@@ -295,11 +295,11 @@ find_slot(const struct fonts *fonts, const struct word *key)
 static void
 grow(struct fonts *fonts)
 {
-	const struct word **old = fonts->table;
+	const struct shaped **old = fonts->table;
 	size_t room = fonts->room, i;
 
 	fonts->room *= 2;
-	fonts->table = g_new0(const struct word *, fonts->room);
+	fonts->table = g_new0(const struct shaped *, fonts->room);
 	for (i = 0; i < room; i++) {
 		if (old[i] != NULL)
 			fonts->table[find_slot(fonts, old[i])] = old[i];
@@ -307,11 +307,11 @@ grow(struct fonts *fonts)
 	g_free(old);
 }
 
-const struct word *
+const struct shaped *
 fonts_word(struct fonts *fonts, enum face face, const char *language,
 	const char *text, size_t size)
 {
-	struct word key = {0};
+	struct shaped key = {0};
 	size_t slot;
 
 	/* Counts of glyphs are 16 bits wide; no honest word comes near. */
@@ -334,7 +334,7 @@ fonts_word(struct fonts *fonts, enum face face, const char *language,
 }
 
 size_t
-fonts_fit(const struct word *word, size_t from, double width)
+fonts_fit(const struct shaped *word, size_t from, double width)
 {
 	const struct cluster *clusters = word->clusters;
 	size_t byte = 0, taken = 0, glyph = 0, i;

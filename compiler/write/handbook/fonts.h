@@ -39,7 +39,7 @@ struct cluster {
 	uint16_t glyphs;
 };
 
-struct word {
+struct shaped {
 	const char *text; /* UTF-8, NUL-terminated */
 	uint32_t size;	  /* bytes of it */
 	uint32_t hash;
@@ -74,14 +74,14 @@ fonts_close(struct fonts *fonts);
  * `language`, a BCP 47 tag or NULL. The same arguments give the same pointer.
  * A word that lacks a glyph in a face is set in the face that stands in.
  */
-const struct word *
+const struct shaped *
 fonts_word(struct fonts *fonts, enum face face, const char *language,
 	const char *text, size_t size);
 
 /* The part of a word from byte `from` on that is at most `width` ems wide, at
  * least one cluster: how many bytes it has. */
 size_t
-fonts_fit(const struct word *word, size_t from, double width);
+fonts_fit(const struct shaped *word, size_t from, double width);
 
 /* Width of the space of a face, in ems, and its glyph. */
 double

@@ -10,112 +10,59 @@
 
 #define MM(length) ((length)*72.0 / 25.4)
 
-static const struct format
-	formats[] =
-		{
-			{
-				.name = "a5",
-				.width = MM(148),
-				.height = MM(210),
-				.inner = MM(18),
-				.outer = MM(16),
-				.top = MM(21.5),
-				.grid = 12,
-				.lines = 40,
-				.gap = 14,
-				.running = MM(14.6),
-				.folio = MM(200),
-				.tab_width = MM(6.5),
-				.tab_height = MM(13),
-				.styles =
-					{
-						[STYLE_BODY] = {FAMILY_TEXT,
-							PLAIN, 9.4, 12, 0, 0,
-							INK_BLACK, true},
-						[STYLE_SMALL] = {FAMILY_TEXT,
-							PLAIN, 8.2, 10, 0, 0,
-							INK_BLACK, false},
-						[STYLE_TABLE] = {FAMILY_LABEL,
-							PLAIN, 8.2, 10, 0, 0,
-							INK_BLACK, false},
-						[STYLE_TABLE_HEAD] =
-							{FAMILY_LABEL, BOLD,
-								7.4, 10, 0, 0,
-								INK_BLACK,
-								false},
-						[STYLE_CAPTION] = {FAMILY_TEXT,
-							ITALIC, 9, 12, 6, 0,
-							INK_BLACK, false},
-						[STYLE_CALLOUT] = {FAMILY_TEXT,
-							PLAIN, 9, 12, 0, 0,
-							INK_BLACK, false},
-						[STYLE_CODE] =
-							{FAMILY_TEXT, CODE,
-								7.4, 10, 0, 0,
-								INK_BLACK, false},
-						[STYLE_CONTENTS] =
-							{FAMILY_TEXT, PLAIN,
-								10, 12, 6, 0,
-								INK_BLACK, false},
-						[STYLE_CONTENTS_2] =
-							{FAMILY_TEXT, PLAIN,
-								8.8, 12, 0, 0,
-								INK_BLACK,
-								false},
-						[STYLE_KICKER] =
-							{FAMILY_LABEL, CAPS,
-								10, 12, 0, 12,
-								INK_ACCENT, false},
-						[STYLE_CHAPTER] =
-							{FAMILY_TEXT, PLAIN,
-								25, 28, 0, 20,
-								INK_BLACK,
-								false},
-						[STYLE_HEAD_1] =
-							{FAMILY_TEXT, PLAIN,
-								15, 18, 24, 6,
-								INK_BLACK,
-								false},
-						[STYLE_HEAD_2] =
-							{FAMILY_LABEL, BOLD,
-								11.5, 14, 16, 6,
-								INK_BLACK,
-								false},
-						[STYLE_HEAD_3] =
-							{FAMILY_TEXT,
-								ITALIC, 9.4, 12,
-								6, 0, INK_BLACK,
-								false},
-						[STYLE_TITLE] = {FAMILY_TEXT,
-							PLAIN, 34, 38, 0, 12,
-							INK_BLACK, false},
-						[STYLE_SUBTITLE] =
-							{FAMILY_TEXT,
-								ITALIC, 13,
-								18, 0, 0,
-								INK_BLACK,
-								false},
-						[STYLE_IMPRINT] =
-							{FAMILY_LABEL, PLAIN,
-								9, 12, 0, 0,
-								INK_BLACK, false},
-						[STYLE_RUNNING] =
-							{FAMILY_LABEL, PLAIN,
-								8, 10, 0, 0,
-								INK_BLACK, false},
-						[STYLE_GUIDE] = {FAMILY_LABEL,
-							BOLD, 8.4, 10, 0, 0,
-							INK_BLACK, false},
-						[STYLE_FOLIO] = {FAMILY_LABEL,
-							BOLD, 9, 10, 0, 0,
-							INK_BLACK, false},
-						[STYLE_TAB] =
-							{FAMILY_LABEL, BOLD,
-								10, 12, 0, 0,
-								INK_PAPER,
-								false},
-					},
-			},
+#define TEXT FAMILY_TEXT
+#define LABEL FAMILY_LABEL
+#define BLACK INK_BLACK
+#define ACCENT INK_ACCENT
+#define PAPER INK_PAPER
+
+/* clang-format off */
+static const struct style_spec a5[STYLE_COUNT] = {
+	/*                    family  emphasis size leading before after
+	 *                    ink    justified  rule */
+	[STYLE_BODY] =       {TEXT,  PLAIN,   9.4,  12,    0,   0, BLACK, true, 0},
+	[STYLE_SMALL] =      {TEXT,  PLAIN,   8.2,  10,    0,   0, BLACK, false, 0},
+	[STYLE_DETAILS] =    {LABEL, PLAIN,   7.6,  10,    2,   2, BLACK, false, 0},
+	[STYLE_TABLE] =      {LABEL, PLAIN,   8.2,  10,    0,   0, BLACK, false, 0},
+	[STYLE_TABLE_HEAD] = {LABEL, BOLD,    7.4,  10,    0,   0, BLACK, false, 0},
+	[STYLE_CAPTION] =    {TEXT,  ITALIC,  9,    12,    6,   0, BLACK, false, 0},
+	[STYLE_CALLOUT] =    {TEXT,  PLAIN,   9,    12,    0,   0, BLACK, false, 0},
+	[STYLE_CODE] =       {LABEL, PLAIN,   7.8,  10,    0,   0, BLACK, false, 0},
+	[STYLE_CONTENTS] =   {TEXT,  PLAIN,  10,    12,    2,   0, BLACK, false, 0},
+	[STYLE_CONTENTS_2] = {LABEL, PLAIN,   8,    10,    0,   0, BLACK, false, 0},
+	[STYLE_KICKER] =     {LABEL, CAPS,   10,    12,    0,  12, ACCENT, false, 0},
+	[STYLE_CHAPTER] =    {TEXT,  PLAIN,  25,    28,    0,  20, BLACK, false, 0},
+	[STYLE_ENTRY] =      {LABEL, BOLD,   13,    20,   14,   2, BLACK, false, 0.5},
+	[STYLE_HEAD_1] =     {TEXT,  PLAIN,  15,    18,   24,   6, BLACK, false, 0},
+	[STYLE_HEAD_2] =     {LABEL, BOLD,   11,    14,   16,   6, BLACK, false, 0},
+	[STYLE_HEAD_3] =     {TEXT,  ITALIC,  9.4,  12,    4,   0, BLACK, false, 0},
+	[STYLE_TITLE] =      {TEXT,  PLAIN,  34,    38,    0,  12, BLACK, false, 0},
+	[STYLE_SUBTITLE] =   {TEXT,  ITALIC, 13,    18,    0,   0, BLACK, false, 0},
+	[STYLE_IMPRINT] =    {LABEL, PLAIN,   9,    12,    0,   0, BLACK, false, 0},
+	[STYLE_RUNNING] =    {LABEL, PLAIN,   8,    10,    0,   0, BLACK, false, 0},
+	[STYLE_GUIDE] =      {LABEL, BOLD,    8.4,  10,    0,   0, BLACK, false, 0},
+	[STYLE_FOLIO] =      {LABEL, BOLD,    9,    10,    0,   0, BLACK, false, 0},
+	[STYLE_TAB] =        {LABEL, BOLD,   10,    12,    0,   0, PAPER, false, 0},
+};
+/* clang-format on */
+
+static const struct format formats[] = {
+	{
+		.name = "a5",
+		.width = MM(148),
+		.height = MM(210),
+		.inner = MM(18),
+		.outer = MM(16),
+		.top = MM(21.5),
+		.grid = 12,
+		.lines = 40,
+		.gap = 14,
+		.running = MM(14.6),
+		.folio = MM(200),
+		.tab_width = MM(6.5),
+		.tab_height = MM(13),
+		.styles = a5,
+	},
 };
 
 const struct format *

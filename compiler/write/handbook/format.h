@@ -24,7 +24,8 @@ enum emphasis {
 /* What a piece of text is there for. */
 enum style {
 	STYLE_BODY,
-	STYLE_SMALL, /* glossary, sources, colophon */
+	STYLE_SMALL,   /* glossary, sources, colophon */
+	STYLE_DETAILS, /* what else is known of a record */
 	STYLE_TABLE,
 	STYLE_TABLE_HEAD,
 	STYLE_CAPTION,
@@ -34,6 +35,7 @@ enum style {
 	STYLE_CONTENTS_2, /* and what is in them */
 	STYLE_KICKER,	  /* above a chapter's title */
 	STYLE_CHAPTER,
+	STYLE_ENTRY, /* head of a record */
 	STYLE_HEAD_1,
 	STYLE_HEAD_2,
 	STYLE_HEAD_3,
@@ -56,6 +58,7 @@ struct style_spec {
 	double after;
 	enum ink ink;
 	bool justify;
+	double rule; /* thickness of a rule above it, or 0 */
 };
 
 struct format {
@@ -72,7 +75,7 @@ struct format {
 	double folio;	  /* and to the folio */
 	double tab_width; /* thumb index at the outer edge */
 	double tab_height;
-	struct style_spec styles[STYLE_COUNT];
+	const struct style_spec *styles; /* by enum style */
 };
 
 /* The format of that name, or NULL; the first one is the default. */

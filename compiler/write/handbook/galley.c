@@ -95,7 +95,7 @@ setting_slug(struct galley *galley, enum slug_kind kind, double height,
 void
 setting_space(struct galley *galley, double height)
 {
-	if (height > 0 && galley->slugs->len > 0)
+	if (height > 0 && (galley->slugs->len > 0 || galley->first != NULL))
 		setting_slug(galley, SLUG_SPACE, height, BREAK_NEVER);
 }
 
@@ -153,10 +153,30 @@ keep(struct galley *galley)
 	}
 }
 
+/* Page breaks between the slugs from `from` on cost more, but for the end. */
 static void
-snap(struct galley *galley)
+keep_together(struct galley *galley, guint from)
 {
-	if (galley->slugs->len > 0)
+	guint i = galley->slugs->len;
+	bool end = true;
+	struct slug *slug;
+
+	while (i > from) {
+		slug = &g_array_index(galley->slugs, struct slug, --i);
+		if (slug->kind != SLUG_MATTER)
+			continue;
+		if (!end && slug->cost < BREAK_NEVER)
+			slug->cost += COST_PARTED;
+		end = false;
+	}
+}
+
+/* Text for reading stands on the baseline grid, whatever is above it. */
+static void
+snap(struct galley *galley, enum style style)
+{
+	if ((style == STYLE_BODY || style == STYLE_CALLOUT) &&
+		galley->columns == 1 && galley->slugs->len > 0)
 		g_array_index(galley->slugs, struct slug,
 			galley->slugs->len - 1)
 			.snap = true;
@@ -237,14 +257,16 @@ static void
 set_paragraph(struct galley *galley, const struct block *block, const char *tag)
 {
 	const struct style_spec *spec = setting_spec(galley, block->style);
-	double indent = block->indent * spec->size;
+	double indent = block->indent * spec->size + block->inset;
+	double narrower = indent + block->inset;
 
 	setting_space(galley, spec->before);
+	snap(galley, block->style);
 	galley->x += indent;
-	galley->width -= indent;
+	galley->width -= narrower;
 	setting_lines(galley, block, block->size * spec->size, tag);
 	galley->x -= indent;
-	galley->width += indent;
+	galley->width += narrower;
 	setting_space(galley, spec->after);
 }
 
@@ -264,19 +286,6 @@ heading_tag(enum style style)
 	return "P";
 }
 
-/* The lines of a heading stay together and with what follows. */
-static void
-set_heading(struct galley *galley, const struct block *block)
-{
-	guint i = galley->slugs->len;
-
-	set_paragraph(galley, block, heading_tag(block->style));
-	for (; i < galley->slugs->len; i++)
-		g_array_index(galley->slugs, struct slug, i).cost = BREAK_NEVER;
-	if (galley->columns == 1)
-		snap(galley);
-}
-
 /* The first slug with matter from `from` on, or the length. */
 static guint
 find_matter(const struct galley *galley, guint from)
@@ -286,6 +295,29 @@ find_matter(const struct galley *galley, guint from)
 			SLUG_MATTER)
 		from++;
 	return from;
+}
+
+/* Draws a rule along the top of the first matter from `at` on. */
+static void
+rule_above(struct galley *galley, guint at, double depth)
+{
+	at = find_matter(galley, at);
+	if (depth > 0 && at < galley->slugs->len)
+		setting_add(galley, at,
+			setting_fill(galley->x, 0, galley->width, depth,
+				INK_BLACK));
+}
+
+/* The lines of a heading stay together and with what follows. */
+static void
+set_heading(struct galley *galley, const struct block *block)
+{
+	guint i = galley->slugs->len;
+
+	set_paragraph(galley, block, heading_tag(block->style));
+	rule_above(galley, i, setting_spec(galley, block->style)->rule);
+	for (; i < galley->slugs->len; i++)
+		g_array_index(galley->slugs, struct slug, i).cost = BREAK_NEVER;
 }
 
 static void
@@ -313,6 +345,19 @@ hang_bullet(struct galley *galley, const struct style_spec *spec, guint at,
 	setting_add(galley, at, piece);
 }
 
+/* Whether what stands above is matter that is not bound to what follows. */
+static bool
+is_loose(const struct galley *galley)
+{
+	const struct slug *slug;
+
+	if (galley->slugs->len == 0)
+		return false;
+	slug = &g_array_index(galley->slugs, struct slug,
+		galley->slugs->len - 1);
+	return slug->kind == SLUG_MATTER && slug->cost < BREAK_NEVER;
+}
+
 static void
 set_list(struct galley *galley, const struct block *list)
 {
@@ -324,6 +369,8 @@ set_list(struct galley *galley, const struct block *list)
 	guint at;
 
 	element = setting_element(galley, "L");
+	if (is_loose(galley))
+		setting_space(galley, galley->format->grid / 2);
 	for (item = list->first; item != NULL; item = item->next) {
 		if (!list->tight && item != list->first)
 			setting_space(galley, spec->leading / 2);
@@ -343,19 +390,18 @@ set_list(struct galley *galley, const struct block *list)
 			number++;
 	}
 	galley->element = outer;
-	if (galley->columns == 1)
-		snap(galley);
+	setting_space(galley, galley->format->grid / 2);
 }
 
 /* A bar beside all that is in it, which goes on over a page break. */
 static void
 set_callout(struct galley *galley, const struct block *block)
 {
-	double grid = galley->format->grid, x = galley->x;
+	double x = galley->x;
 	guint i, from, first;
 	struct slug *slug;
 
-	setting_space(galley, grid / 2);
+	setting_space(galley, galley->format->grid);
 	from = galley->slugs->len;
 	galley->x += BAR_GAP;
 	galley->width -= BAR_GAP;
@@ -370,8 +416,6 @@ set_callout(struct galley *galley, const struct block *block)
 				setting_fill(x, 0, BAR_WIDTH, slug->height,
 					INK_ACCENT));
 	}
-	setting_space(galley, grid / 2);
-	snap(galley);
 }
 
 static void
@@ -438,7 +482,6 @@ set_figure(struct galley *galley, const struct block *block)
 	setting_add(galley, galley->slugs->len - 1, piece);
 	if (block->runs != NULL)
 		set_paragraph(galley, block, "Caption");
-	snap(galley);
 }
 
 static void
@@ -533,8 +576,6 @@ set_kind(struct galley *galley, const struct block *block)
 		break;
 	case BLOCK_TABLE:
 		setting_table(galley, block);
-		if (galley->columns == 1)
-			snap(galley);
 		break;
 	case BLOCK_ENTRY:
 		set_entry(galley, block);
@@ -560,25 +601,23 @@ set_kind(struct galley *galley, const struct block *block)
 void
 setting_block(struct galley *galley, const struct block *block)
 {
+	guint from = galley->slugs->len;
+
 	setting_marks(galley, block);
 	set_kind(galley, block);
+	if (block->together)
+		keep_together(galley, from);
 	if (block->keep)
 		keep(galley);
 }
 
-/* Body text goes back to the grid behind lines of another leading. */
 void
 setting_blocks(struct galley *galley, const struct block *first)
 {
 	const struct block *block;
 
-	for (block = first; block != NULL; block = block->next) {
+	for (block = first; block != NULL; block = block->next)
 		setting_block(galley, block);
-		if (galley->columns == 1 && block->kind == BLOCK_PARAGRAPH &&
-			(block->next == NULL ||
-				block->next->style != block->style))
-			snap(galley);
-	}
 }
 
 struct flow *

@@ -41,7 +41,7 @@ galley_set(struct galley *galley, const struct block *chapter);
 const GArray *
 galley_complaints(const struct galley *galley);
 
-/* Words so far that lack a glyph, struct word; owned by the galley. */
+/* Words so far that lack a glyph, struct shaped; owned by the galley. */
 const GPtrArray *
 galley_missing(const struct galley *galley);
 

@@ -303,7 +303,7 @@ lines_break(const struct atom *atoms, uint32_t count,
 	struct node start = {0};
 	uint32_t at;
 
-	while (count > 0 && atoms[count - 1].kind == ATOM_GLUE)
+	while (count > 0 && atoms[count - 1].kind != ATOM_BOX)
 		count--;
 	breaker.count = count;
 	if (count == 0)

@@ -14,6 +14,7 @@
 
 /* Cost of each page, and of one whose end is forced through a NEVER. */
 #define COST_PAGE 20.0
+#define COST_LINE 5.0	/* of each line left empty */
 #define COST_STUB 150.0 /* of a last page with a line or two */
 #define COST_FORCED 1e7
 #define COST_OVERFULL 1e8
@@ -32,8 +33,8 @@ struct breaker {
 	const struct slug *slugs;
 	uint32_t count;
 	unsigned columns;
-	double first;	      /* room of columns on the first page */
-	double full;	      /* and on others */
+	double top;	      /* where columns begin on the first page */
+	double depth;	      /* where all columns end */
 	struct state *states; /* (count + 1) x (columns + 1) */
 };
 
@@ -75,13 +76,23 @@ offer(struct breaker *breaker, uint32_t at, unsigned filled, uint32_t from,
 
 /* What it costs to fill a column up to `y` and leave the rest empty. */
 static double
-cost_of(const struct breaker *breaker, double y, double room, bool ends)
+cost_of(const struct breaker *breaker, double y, bool ends)
 {
-	double grid = breaker->pages->format->grid, lines = (room - y) / grid;
+	double lines = (breaker->depth - y) / breaker->pages->format->grid;
 
 	if (ends)
-		return COST_PAGE + (y < 3 * grid ? COST_STUB : 0);
-	return COST_PAGE + lines * lines;
+		return COST_PAGE +
+			(y < 3 * breaker->pages->format->grid ? COST_STUB : 0);
+	return COST_PAGE + COST_LINE * lines;
+}
+
+/* Where the matter of a column begins: below the head it repeats, if any. */
+static double
+column_top(const struct breaker *breaker, uint32_t start, double top)
+{
+	if (start < breaker->count && breaker->slugs[start].head != NULL)
+		top += breaker->slugs[start].head->height;
+	return top;
 }
 
 /* Offers all ends of the column that begins at `from`. */
@@ -89,21 +100,19 @@ static void
 try_column(struct breaker *breaker, uint32_t from, unsigned filled)
 {
 	const struct format *format = breaker->pages->format;
-	double base = STATE(breaker, from, filled).cost, y = 0, next;
-	double room = filled < breaker->columns ? breaker->first :
-						  breaker->full;
+	double base = STATE(breaker, from, filled).cost, y, next;
 	uint32_t start = skip_space(breaker->slugs, breaker->count, from), i;
 	uint32_t last = start;
 	const struct slug *slug;
 	bool found = false, ends = false;
 
-	if (start < breaker->count && breaker->slugs[start].head != NULL)
-		y = breaker->slugs[start].head->height;
+	y = column_top(breaker, start,
+		filled < breaker->columns ? breaker->top : 0);
 	for (i = start; i < breaker->count && !ends; i++) {
 		slug = &breaker->slugs[i];
 		next = pages_advance(slug, y, format);
 		if (slug->kind == SLUG_MATTER &&
-			y + (double)slug->height > room + 0.01)
+			y + (double)slug->height > breaker->depth + 0.01)
 			break;
 		y = next;
 		ends = i + 1 == breaker->count || slug->kind == SLUG_END;
@@ -112,7 +121,7 @@ try_column(struct breaker *breaker, uint32_t from, unsigned filled)
 		if (!ends && slug->cost >= BREAK_NEVER)
 			continue;
 		offer(breaker, i + 1, filled, from,
-			base + cost_of(breaker, y, room, ends) +
+			base + cost_of(breaker, y, ends) +
 				(ends ? 0 : (double)slug->cost));
 		found = true;
 	}
@@ -170,11 +179,11 @@ break_flow(struct breaker *breaker, GArray *cuts)
 	return cost;
 }
 
-/* Fills columns of height `room` one after the other. Returns how far they
- * reach. */
+/* Fills columns from `top` to `bottom` one after the other. Returns how far
+ * they reach. */
 static uint32_t
-fill_columns(const struct breaker *breaker, uint32_t from, double room,
-	struct cut *cuts, unsigned *used)
+fill_columns(const struct breaker *breaker, uint32_t from, double top,
+	double bottom, struct cut *cuts, unsigned *used)
 {
 	const struct format *format = breaker->pages->format;
 	uint32_t at = from, i, end;
@@ -185,13 +194,11 @@ fill_columns(const struct breaker *breaker, uint32_t from, double room,
 		(*used)++) {
 		i = skip_space(breaker->slugs, breaker->count, at);
 		end = at;
-		y = 0;
-		if (i < breaker->count && breaker->slugs[i].head != NULL)
-			y = breaker->slugs[i].head->height;
+		y = column_top(breaker, i, top);
 		for (; i < breaker->count; i++) {
 			slug = &breaker->slugs[i];
 			if (slug->kind == SLUG_MATTER &&
-				y + (double)slug->height > room + 0.01)
+				y + (double)slug->height > bottom + 0.01)
 				break;
 			y = pages_advance(slug, y, format);
 			if (slug->cost < BREAK_WIDOW || i + 1 == breaker->count)
@@ -208,20 +215,20 @@ fill_columns(const struct breaker *breaker, uint32_t from, double room,
 /* Makes the columns of the flow's last page, from cut `first` on, as equal as
  * they get. */
 static void
-balance(const struct breaker *breaker, GArray *cuts, guint first, double room)
+balance(const struct breaker *breaker, GArray *cuts, guint first, double top)
 {
 	uint32_t from = g_array_index(cuts, struct cut, first).from, i;
-	double grid = breaker->pages->format->grid, height = 0;
+	double grid = breaker->pages->format->grid, bottom = 0;
 	struct cut tried[8];
 	unsigned used;
 
 	if (breaker->columns < 2 || breaker->columns > G_N_ELEMENTS(tried))
 		return;
 	for (i = from; i < breaker->count; i++)
-		height += (double)breaker->slugs[i].height;
-	height = floor(height / breaker->columns / grid) * grid;
-	for (; height <= room + 0.01; height += grid / 2) {
-		if (fill_columns(breaker, from, height, tried, &used) <
+		bottom += (double)breaker->slugs[i].height;
+	bottom = top + floor(bottom / breaker->columns / grid) * grid;
+	for (; bottom <= breaker->depth + 0.01; bottom += grid / 2) {
+		if (fill_columns(breaker, from, top, bottom, tried, &used) <
 			breaker->count)
 			continue;
 		g_array_set_size(cuts, first);
@@ -357,14 +364,6 @@ put_stack(struct pages *pages, const struct slug *slugs, uint32_t from,
 	return y;
 }
 
-static double
-to_grid(const struct pages *pages, double y)
-{
-	double grid = pages->format->grid;
-
-	return ceil(y / grid - 0.01) * grid;
-}
-
 /* Puts the columns that were cut onto this page and the next ones. */
 static void
 put_columns(struct pages *pages, const struct block *chapter,
@@ -386,7 +385,7 @@ put_columns(struct pages *pages, const struct block *chapter,
 			pitch * (i % breaker->columns), top);
 		deepest = MAX(deepest, y);
 	}
-	pages->y = to_grid(pages, deepest);
+	pages->y = deepest;
 }
 
 /* What stands above a flow and must not be parted from it. */
@@ -401,19 +400,19 @@ static void
 put_flow(struct pages *pages, const struct block *chapter,
 	struct breaker *breaker, const struct lead *lead)
 {
-	double depth = format_depth(pages->format);
+	double least = LEAST_LINES * pages->format->grid;
 	GArray *cuts = g_array_new(FALSE, FALSE, sizeof(struct cut));
 	double cost = COST_OVERFULL;
-	guint pages_before;
+	guint before;
 
-	breaker->full = depth;
-	breaker->first = depth - pages->y - lead->space - lead->height;
-	if (pages->y > 0 && breaker->first >= LEAST_LINES * pages->format->grid)
+	breaker->depth = format_depth(pages->format);
+	breaker->top = pages->y + lead->space + lead->height;
+	if (pages->y > 0 && breaker->top + least <= breaker->depth)
 		cost = break_flow(breaker, cuts);
 	if (cost >= COST_FORCED) {
 		if (pages->y > 0)
 			end_page(pages, chapter);
-		breaker->first = depth - lead->height;
+		breaker->top = lead->height;
 		cost = break_flow(breaker, cuts);
 	}
 	if (cost >= COST_OVERFULL)
@@ -421,12 +420,10 @@ put_flow(struct pages *pages, const struct block *chapter,
 	if (pages->y > 0)
 		pages->y += lead->space;
 	if (lead->count > 0)
-		pages->y = to_grid(pages,
-			put_stack(pages, lead->slugs, 0, lead->count, 0,
-				pages->y));
-	pages_before = (cuts->len - 1) / breaker->columns;
-	balance(breaker, cuts, pages_before * breaker->columns,
-		pages_before == 0 ? breaker->first : depth);
+		put_stack(pages, lead->slugs, 0, lead->count, 0, pages->y);
+	pages->y = breaker->top;
+	before = (cuts->len - 1) / breaker->columns * breaker->columns;
+	balance(breaker, cuts, before, before == 0 ? breaker->top : 0);
 	put_columns(pages, chapter, breaker, cuts);
 	g_array_free(cuts, TRUE);
 }
@@ -447,12 +444,24 @@ find_lead(const struct pages *pages, const struct flow *flow, struct lead *lead)
 	lead->height = lead->space = 0;
 	for (i = 0; i < skip_space(lead->slugs, lead->count, 0); i++)
 		lead->space += (double)lead->slugs[i].height;
-	lead->space = to_grid(pages, lead->space);
 	for (; i < lead->count; i++)
 		lead->height = pages_advance(&lead->slugs[i], lead->height,
 			pages->format);
-	lead->height = to_grid(pages, lead->height);
 	return end;
+}
+
+/* Takes the spaces off the beginning of a flow. Returns how high they are. */
+static double
+take_spaces(struct breaker *breaker)
+{
+	uint32_t skip = skip_space(breaker->slugs, breaker->count, 0), i;
+	double height = 0;
+
+	for (i = 0; i < skip; i++)
+		height += (double)breaker->slugs[i].height;
+	breaker->slugs += skip;
+	breaker->count -= skip;
+	return height;
 }
 
 static void
@@ -488,8 +497,9 @@ pages_add(struct pages *pages, const struct block *chapter,
 		lead = none;
 		if (flow->next != NULL && flow->columns == 1)
 			breaker.count = find_lead(pages, flow, &lead);
+		own.space += take_spaces(&breaker);
 		while (breaker.count > 0 &&
-			flow->slugs[breaker.count - 1].kind == SLUG_SPACE)
+			breaker.slugs[breaker.count - 1].kind == SLUG_SPACE)
 			breaker.count--;
 		if (breaker.count > 0)
 			put_flow(pages, chapter, &breaker, &own);

@@ -104,7 +104,7 @@ add_penalty(struct filler *filler, float penalty)
 }
 
 static struct piece
-make_piece(const struct filler *filler, const struct word *word)
+make_piece(const struct filler *filler, const struct shaped *word)
 {
 	struct piece piece = {.kind = PIECE_WORD};
 
@@ -123,7 +123,7 @@ make_piece(const struct filler *filler, const struct word *word)
 static void
 add_word(struct filler *filler, const char *text, size_t size)
 {
-	const struct word *word = fonts_word(filler->to->fonts, filler->face,
+	const struct shaped *word = fonts_word(filler->to->fonts, filler->face,
 		filler->run->language, text, size);
 	struct piece piece = make_piece(filler, word);
 	size_t from = 0, fits;
@@ -264,7 +264,7 @@ add_page(struct filler *filler)
 {
 	struct spot *spot = places_use(filler->to->places, filler->run->text);
 	struct piece piece;
-	const struct word *word;
+	const struct shaped *word;
 
 	if (spot == NULL)
 		return;

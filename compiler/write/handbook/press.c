@@ -157,6 +157,7 @@ press_open(FILE *out, struct fonts *fonts, const struct format *format,
 	cairo_pdf_surface_restrict_to_version(press->surface,
 		CAIRO_PDF_VERSION_1_5);
 	press->cairo = cairo_create(press->surface);
+	cairo_set_fill_rule(press->cairo, CAIRO_FILL_RULE_EVEN_ODD);
 	set_metadata(press, imprint);
 	cairo_tag_begin(press->cairo, "Document", NULL);
 	if (FT_Init_FreeType(&press->library) == 0)
@@ -282,7 +283,7 @@ set_font(struct press *press, enum face face, double size)
 
 /* Appends the glyphs of a word at a place of the page. */
 static void
-gather(struct press *press, const struct word *word, double size, double x,
+gather(struct press *press, const struct shaped *word, double size, double x,
 	double y)
 {
 	cairo_text_cluster_t cluster;
@@ -369,7 +370,7 @@ static void
 print_page(struct press *press, const struct piece *piece, double x, double y)
 {
 	const struct spot *spot = places_find(press->places, piece->anchor);
-	const struct word *word;
+	const struct shaped *word;
 
 	if (spot == NULL || spot->label == NULL)
 		return;

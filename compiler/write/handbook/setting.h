@@ -41,6 +41,9 @@ setting_slug(struct galley *galley, enum slug_kind kind, double height,
 void
 setting_space(struct galley *galley, double height);
 
+/* Of a page break within what is better kept together. */
+#define COST_PARTED 260.0f
+
 /* Takes over the anchor and guide word of a block. */
 void
 setting_marks(struct galley *galley, const struct block *block);

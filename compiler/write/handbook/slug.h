@@ -46,7 +46,7 @@ struct piece {
 	bool spaced; /* a space follows in the text */
 	bool right;  /* PIECE_PAGE: flush right in its width */
 	union {
-		const struct word *word;
+		const struct shaped *word;
 		const char *anchor;
 		const struct drawing *drawing;
 	};

@@ -7,6 +7,7 @@
 
 #include "base/arena.h"
 
+/* Room above and below the lines of a row, but in a quiet table. */
 #define PAD_TOP 1.0
 #define PAD_BOTTOM 1.0
 #define GUTTER 0.75 /* between columns, in ems */
@@ -215,17 +216,18 @@ count_lines(GArray *const *cells, unsigned count)
 
 /* A tall row is cut into lines, and may be parted some way from its ends. */
 static void
-merge_row(struct galley *galley, GArray *const *cells, unsigned count)
+merge_row(struct galley *galley, GArray *const *cells, unsigned count,
+	double pad)
 {
 	guint lines = count_lines(cells, count), line;
 
 	if (lines <= TALL) {
-		merge_lines(galley, cells, count, 0, lines, PAD_TOP);
+		merge_lines(galley, cells, count, 0, lines, pad);
 		return;
 	}
 	for (line = 0; line < lines; line++) {
 		merge_lines(galley, cells, count, line, line + 1,
-			line == 0 ? PAD_TOP : 0);
+			line == 0 ? pad : 0);
 		if (line + 1 >= LEFT_TOGETHER &&
 			line + 1 + LEFT_TOGETHER <= lines)
 			g_array_index(galley->slugs, struct slug,
@@ -258,13 +260,14 @@ set_row(struct galley *galley, const struct grid *grid, const struct block *row,
 	}
 	galley->anchors = anchors;
 	galley->guide = guide;
-	merge_row(galley, cells, grid->count);
+	merge_row(galley, cells, grid->count, grid->table->quiet ? 0 : PAD_TOP);
 	for (i = 0; i < grid->count; i++) {
 		if (cells[i] != NULL)
 			g_array_free(cells[i], TRUE);
 	}
-	rule_below(galley, row->row == ROW_HEAD ? THICK : THIN,
-		row->row == ROW_HEAD ? INK_BLACK : INK_PALE);
+	if (!grid->table->quiet)
+		rule_below(galley, row->row == ROW_HEAD ? THICK : THIN,
+			row->row == ROW_HEAD ? INK_BLACK : INK_PALE);
 	g_array_index(galley->slugs, struct slug, galley->slugs->len - 1)
 		.cost = cost;
 	galley->element = outer;
@@ -281,9 +284,11 @@ set_caption(struct galley *galley, const struct block *table, bool again)
 		caption.last_run->link = run->link;
 		caption.last_run->language = run->language;
 	}
+	if (again && table->again != NULL && table->runs == NULL)
+		block_text(galley->arena, &caption, PLAIN, table->again);
 	if (again)
 		block_text(galley->arena, &caption, PLAIN,
-			table->runs == NULL ? "continued" : ", continued");
+			caption.runs == NULL ? "continued" : ", continued");
 	if (caption.runs == NULL)
 		return;
 	setting_lines(galley, &caption, 0, "Caption");
@@ -329,6 +334,19 @@ make_head(struct galley *galley, const struct grid *grid)
 	return head;
 }
 
+/* A table without a caption or head rows is a list, and goes on as one. */
+static bool
+has_head(const struct block *table)
+{
+	const struct block *row;
+
+	for (row = table->first; row != NULL; row = row->next) {
+		if (row->row == ROW_HEAD)
+			return true;
+	}
+	return table->runs != NULL;
+}
+
 static float
 row_cost(const struct block *row, unsigned before)
 {
@@ -348,18 +366,21 @@ setting_table(struct galley *galley, const struct block *table)
 	const char *guide = galley->guide;
 	struct grid grid = {.table = table};
 	const struct block *row;
-	const struct head *head;
+	const struct head *head = NULL;
 	const struct element *outer = galley->element;
 	unsigned rows = 0;
 
-	if (table->count == 0)
+	if (table->count == 0 || table->first == NULL)
 		return;
 	galley->element = setting_element(galley, "Table");
 	make_grid(galley, &grid);
-	setting_space(galley, setting_spec(galley, STYLE_CAPTION)->before);
+	if (!table->quiet)
+		setting_space(galley,
+			setting_spec(galley, STYLE_CAPTION)->before);
 	galley->anchors = NULL;
 	galley->guide = NULL;
-	head = make_head(galley, &grid);
+	if (has_head(table))
+		head = make_head(galley, &grid);
 	galley->anchors = anchors;
 	galley->guide = guide;
 	set_head(galley, &grid, false);
@@ -372,5 +393,5 @@ setting_table(struct galley *galley, const struct block *table)
 	}
 	galley->head = NULL;
 	galley->element = outer;
-	setting_space(galley, galley->format->grid / 2);
+	setting_space(galley, galley->format->grid / (table->quiet ? 4 : 2));
 }

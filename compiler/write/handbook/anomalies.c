@@ -1,0 +1,304 @@
+/*
+ * Anomalies: the pages people look at before they buy. First who is on the
+ * list, then each anomaly with how to tell it, and a table of the pieces.
+ */
+#include <glib.h>
+#include <inttypes.h>
+#include <string.h>
+
+#include "base/arena.h"
+#include "write/handbook/book.h"
+
+/* Estimates without a pairing are of all pairings together. */
+static bool
+estimates_pairing(const struct book *book, const struct value *estimate,
+	const struct record *pairing)
+{
+	return model_record(book->model, estimate->group,
+		       NAME(ANOMALY_ESTIMATE_PAIRING)) == pairing;
+}
+
+/* "12–20 surviving, carded": a number alone, or its interval, or both. */
+static void
+add_estimate(struct book *book, struct block *cell,
+	const struct value *estimate)
+{
+	struct value *const *group = estimate->group;
+	int64_t number = model_whole(book->model, group,
+		NAME(ANOMALY_ESTIMATE_NUMBER), -1);
+	int64_t low = model_whole(book->model, group,
+		NAME(ANOMALY_ESTIMATE_LOW), -1);
+	int64_t high = model_whole(book->model, group,
+		NAME(ANOMALY_ESTIMATE_HIGH), -1);
+	const struct value *of = model_get(book->model, group,
+		NAME(ANOMALY_ESTIMATE_OF));
+	const struct value *form = model_get(book->model, group,
+		NAME(ANOMALY_ESTIMATE_FORM));
+	GString *text = g_string_new(NULL);
+
+	if (number >= 0)
+		g_string_append_printf(text, "%" PRId64, number);
+	if (low >= 0 && high >= 0)
+		g_string_append_printf(text,
+			number >= 0 ? " (%" PRId64 "–%" PRId64 ")" :
+				      "%" PRId64 "–%" PRId64,
+			low, high);
+	else if (low >= 0)
+		g_string_append_printf(text, " at least %" PRId64, low);
+	else if (high >= 0)
+		g_string_append_printf(text, " at most %" PRId64, high);
+	copy_text(book, cell, BOLD,
+		arena_text(book->arena, text->str, text->len));
+	g_string_truncate(text, 0);
+	if (of != NULL)
+		g_string_append_printf(text, " %s", of->word->title);
+	if (form != NULL)
+		g_string_append_printf(text, ", %s", form->word->title);
+	copy_text(book, cell, PLAIN,
+		arena_text(book->arena, text->str, text->len));
+	g_string_free(text, TRUE);
+}
+
+static void
+add_basis(struct book *book, struct block *cell, const struct value *estimate)
+{
+	const struct record *source = model_record(book->model, estimate->group,
+		NAME(ANOMALY_ESTIMATE_SOURCE));
+	const struct date *date = model_date(book->model, estimate->group,
+		NAME(ANOMALY_ESTIMATE_DATE));
+
+	if (source != NULL)
+		copy_record(book, cell, PLAIN, source);
+	if (source != NULL && date != NULL)
+		copy_text(book, cell, PLAIN, ", ");
+	if (date != NULL)
+		copy_date(book, cell, date);
+}
+
+static void
+add_seen(struct book *book, struct block *cell, const struct record *anomaly,
+	const struct record *pairing)
+{
+	struct seen_count count = seen_count(book->seen,
+		seen_of_anomaly(book->seen, anomaly), pairing, NULL);
+
+	copy_text(book, cell, PLAIN,
+		arena_print(book->arena, "%u", count.specimens));
+}
+
+/* A row for each estimate of a pairing, or one that says there is none. */
+static void
+add_rows(struct book *book, struct block *table, const struct record *anomaly,
+	const struct record *pairing)
+{
+	const struct value *estimates = model_get(book->model, anomaly->values,
+		NAME(ANOMALY_ESTIMATES));
+	struct block *row = NULL, *name, *seen, *estimate, *basis;
+	const struct record *cardback;
+	unsigned i, found = 0;
+
+	for (i = 0; i <= value_count(estimates); i++) {
+		if (i < value_count(estimates) ?
+				!estimates_pairing(book,
+					value_item(estimates, i), pairing) :
+				found > 0)
+			continue;
+		row = block_new(book->arena, table, BLOCK_ROW, STYLE_TABLE);
+		name = book_cell(book, row);
+		seen = book_cell(book, row);
+		estimate = book_cell(book, row);
+		basis = book_cell(book, row);
+		if (found == 0)
+			add_seen(book, seen, anomaly, pairing);
+		if (found == 0 && pairing == NULL)
+			copy_text(book, name, BOLD, "All together");
+		if (found == 0 && pairing != NULL) {
+			cardback = model_record(book->model, pairing->values,
+				NAME(PAIRING_CARDBACK));
+			copy_record(book, name, BOLD,
+				model_record(book->model, pairing->values,
+					NAME(PAIRING_CHARACTER)));
+			copy_text(book, name, PLAIN,
+				arena_print(book->arena, " on %s",
+					copy_label(book, cardback)));
+			copy_page(book, name, cardback);
+		}
+		found++;
+		if (i == value_count(estimates)) {
+			copy_text(book, estimate, ITALIC, "none published");
+			continue;
+		}
+		add_estimate(book, estimate, value_item(estimates, i));
+		add_basis(book, basis, value_item(estimates, i));
+	}
+}
+
+static void
+add_tells(struct book *book, struct block *chapter,
+	const struct record *anomaly)
+{
+	const struct value *tells = model_get(book->model, anomaly->values,
+		NAME(ANOMALY_TELLS));
+	struct block *list, *item;
+	unsigned i;
+
+	if (value_count(tells) == 0)
+		return;
+	book_heading(book, chapter, STYLE_HEAD_3, "How to tell", NULL);
+	list = block_new(book->arena, chapter, BLOCK_LIST, STYLE_BODY);
+	list->tight = true;
+	for (i = 0; i < value_count(tells); i++) {
+		item = block_new(book->arena, list, BLOCK_ITEM, STYLE_BODY);
+		book_say(book, item, STYLE_BODY, value_item(tells, i)->text);
+	}
+}
+
+static void
+add_anomaly(struct book *book, struct block *chapter,
+	const struct record *anomaly)
+{
+	static const char *const heads[] = {"Character", "Seen", "Estimate",
+		"Source and date"};
+	static const struct column columns[] = {{0, 3, ALIGN_LEFT},
+		{2.4, 0, ALIGN_RIGHT}, {0, 3, ALIGN_LEFT}, {0, 3, ALIGN_LEFT}};
+	const struct field *const skip[] = {fields_find(&anomaly->kind->fields,
+						    "name"),
+		model_field(book->model, NAME(ANOMALY_PAIRINGS)),
+		model_field(book->model, NAME(ANOMALY_TELLS)),
+		model_field(book->model, NAME(ANOMALY_ESTIMATES)), NULL};
+	const struct value *pairings = model_get(book->model, anomaly->values,
+		NAME(ANOMALY_PAIRINGS));
+	struct block *entry = book_entry(book, chapter), *heading, *table;
+	unsigned i;
+
+	heading = book_heading(book, entry, STYLE_ENTRY, anomaly->name,
+		book_anchor(book, anomaly));
+	heading->guide = anomaly->name;
+	copy_facts(book, copy_fact_table(book, entry), anomaly, skip);
+	add_tells(book, entry, anomaly);
+	copy_prose_fields(book, entry, anomaly);
+	copy_details(book, copy_detail_block(book, entry), anomaly, skip,
+		false);
+	table = book_table(book, entry, columns, 4);
+	copy_text(book, table, PLAIN, anomaly->name);
+	book_heads(book, table, heads);
+	for (i = 0; i < value_count(pairings); i++)
+		add_rows(book, table, anomaly,
+			value_item(pairings, i)->reference.record);
+	add_rows(book, table, anomaly, NULL);
+}
+
+/* One line of the list of all: a character, and what to beware of. */
+struct entry {
+	const struct record *pairing;
+	const struct record *anomaly;
+};
+
+static int
+compare_entries(const void *a, const void *b)
+{
+	const struct entry *left = a, *right = b;
+
+	if (left->pairing->index != right->pairing->index)
+		return left->pairing->index < right->pairing->index ? -1 : 1;
+	return (left->anomaly->index > right->anomaly->index) -
+		(left->anomaly->index < right->anomaly->index);
+}
+
+static GArray *
+list_entries(const struct book *book)
+{
+	struct record_list list = model_records_of(book->model, "anomaly");
+	GArray *entries = g_array_new(FALSE, FALSE, sizeof(struct entry));
+	const struct value *pairings;
+	struct entry entry;
+	unsigned i, k;
+
+	for (i = 0; i < list.count; i++) {
+		entry.anomaly = list.items[i];
+		pairings = model_get(book->model, entry.anomaly->values,
+			NAME(ANOMALY_PAIRINGS));
+		for (k = 0; k < value_count(pairings); k++) {
+			entry.pairing = value_item(pairings, k)
+						->reference.record;
+			g_array_append_val(entries, entry);
+		}
+	}
+	g_array_sort(entries, compare_entries);
+	return entries;
+}
+
+static void
+add_overview_row(struct book *book, struct block *table,
+	const struct entry *entry)
+{
+	struct block *row = block_new(book->arena, table, BLOCK_ROW,
+		STYLE_TABLE);
+	const struct record *cardback = model_record(book->model,
+		entry->pairing->values, NAME(PAIRING_CARDBACK));
+	const struct record *market = model_record(book->model,
+		cardback->values, NAME(CARDBACK_MARKET));
+	const struct value *standing = model_get(book->model,
+		entry->anomaly->values, NAME(ANOMALY_STANDING));
+	struct block *cell;
+
+	copy_record(book, book_cell(book, row), BOLD,
+		model_record(book->model, entry->pairing->values,
+			NAME(PAIRING_CHARACTER)));
+	cell = book_cell(book, row);
+	copy_text(book, cell, PLAIN, copy_label(book, cardback));
+	if (market != NULL)
+		copy_text(book, cell, PLAIN,
+			arena_print(book->arena, ", %s", market->name));
+	copy_record(book, book_cell(book, row), PLAIN, entry->anomaly);
+	cell = book_cell(book, row);
+	if (standing != NULL)
+		copy_value(book, cell, standing);
+	block_page(book->arena, book_cell(book, row),
+		book_anchor(book, entry->anomaly));
+}
+
+static void
+add_overview(struct book *book, struct block *chapter)
+{
+	static const char *const heads[] = {"Character", "Card back", "Anomaly",
+		"Standing", "Page"};
+	static const struct column columns[] = {{0, 5, ALIGN_LEFT},
+		{0, 6, ALIGN_LEFT}, {0, 5, ALIGN_LEFT}, {0, 4, ALIGN_LEFT},
+		{2.4, 0, ALIGN_RIGHT}};
+	GArray *entries = list_entries(book);
+	struct block *table;
+	guint i;
+
+	if (entries->len > 0) {
+		table = book_table(book, chapter, columns, 5);
+		copy_text(book, table, PLAIN, "Who is on the list");
+		book_heads(book, table, heads);
+	}
+	for (i = 0; i < entries->len; i++)
+		add_overview_row(book, table,
+			&g_array_index(entries, struct entry, i));
+	g_array_free(entries, TRUE);
+}
+
+void
+book_anomalies(struct book *book)
+{
+	struct record_list list = model_records_of(book->model, "anomaly");
+	struct block *chapter;
+	unsigned i;
+
+	if (list.count == 0)
+		return;
+	chapter = book_chapter(book, "before you buy", "Anomalies",
+		"anomalies");
+	book_say(book, chapter, STYLE_BODY,
+		"Errors, re-uses and left-overs. To be on this list is mostly "
+		"bad news for a character: it is one more thing that can be "
+		"wrong with a piece. Numbers seen are pieces told apart with "
+		"certainty; estimates say of what, by whom and when. They are "
+		"no prices.");
+	add_overview(book, chapter);
+	for (i = 0; i < list.count; i++)
+		add_anomaly(book, chapter, list.items[i]);
+}
