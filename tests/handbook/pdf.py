@@ -98,9 +98,11 @@ class Pdf:
                 and box[1] <= (word.top + word.bottom) / 2 <= box[3]]
 
     def rows(self, i, leave=2.0):
-        """Words of a page in rows from the top down, each from the left."""
-        rows = []
-        for word in sorted(self.words[i], key=lambda w: w.bottom):
+        """Words of a page in rows from the top down, each from the left;
+        without the thumb index at the very edge."""
+        rows, edge = [], self.boxes[i][0] - 20
+        inside = [w for w in self.words[i] if w.right > 20 and w.left < edge]
+        for word in sorted(inside, key=lambda w: w.bottom):
             if rows and abs(rows[-1][0].bottom - word.bottom) <= leave:
                 rows[-1].append(word)
             else:
