@@ -137,7 +137,8 @@ clean_up(struct output *out)
 
 /*
  * Make a folder of this name and lock it. Another run that cleans up may take
- * it away before it is locked: then the name no longer leads to it.
+ * it away before it is opened or locked: then the name no longer leads to it,
+ * which is EEXIST as well, so that another name is tried.
  */
 static bool
 make_locked(struct output *out, const char *name)
@@ -147,8 +148,11 @@ make_locked(struct output *out, const char *name)
 	if (output_fails(out, "mkdir") || mkdirat(out->parent, name, 0777) != 0)
 		return false;
 	out->folder = folder_open(out->parent, name);
-	if (out->folder < 0)
+	if (out->folder < 0) {
+		if (errno == ENOENT)
+			errno = EEXIST;
 		return false;
+	}
 	flock(out->folder, LOCK_EX);
 	if (fstat(out->folder, &here) == 0 &&
 		fstatat(out->parent, name, &there, AT_SYMLINK_NOFOLLOW) == 0 &&
@@ -283,25 +287,41 @@ exchange(struct output *out, bool exists)
 	return done;
 }
 
+/*
+ * Look at OUT again, since somebody may have written there meanwhile, and
+ * exchange. Another run may make or remove OUT between the two: then once more.
+ */
+static bool
+put_in_place(struct output *out, GError **error)
+{
+	int tries, found;
+
+	for (tries = 0; tries < 3; tries++) {
+		if (!judge(out, &found, error))
+			return false;
+		close_folder(found);
+		if (exchange(out, found >= 0))
+			return true;
+		if (errno != EEXIST && errno != ENOENT)
+			break;
+	}
+	return output_failed(out, "put in place", out->shown, error);
+}
+
 bool
 output_commit(struct output *out, GError **error)
 {
 	bool committed = false;
-	int found = -1;
 
-	if (out->unsettled > 0) {
+	if (out->unsettled > 0)
 		output_refused(out->shown,
 			"has a file that was reserved and never settled",
 			error);
-	} else if (output_fails(out, "sync") ||
-		(out->written != 0 && syncfs(out->folder) != 0)) {
+	else if (output_fails(out, "sync") ||
+		(out->written != 0 && syncfs(out->folder) != 0))
 		output_failed(out, "write", out->shown, error);
-	} else if (judge(out, &found, error)) {
-		committed = exchange(out, found >= 0) ||
-			output_failed(out, "put in place", out->shown, error);
-	}
-	if (found >= 0)
-		close(found);
+	else
+		committed = put_in_place(out, error);
 	if (!committed) {
 		output_abandon(out);
 		return false;
