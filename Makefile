@@ -125,10 +125,11 @@ bench:
 install: all
 	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(DATADIR)
 	install -m 755 $(PROGRAM) $(DESTDIR)$(PREFIX)/bin/hangtab
-	for folder in schema site; do \
-		rm -rf "$(DESTDIR)$(DATADIR)/$$folder" && \
-		cp -R $$folder "$(DESTDIR)$(DATADIR)/$$folder" && \
-		chmod -R u=rwX,go=rX "$(DESTDIR)$(DATADIR)/$$folder" \
+	for folder in schema site tests/codes; do \
+		rm -rf "$(DESTDIR)$(DATADIR)/$${folder#tests/}" && \
+		cp -R $$folder "$(DESTDIR)$(DATADIR)/$${folder#tests/}" && \
+		chmod -R u=rwX,go=rX \
+		"$(DESTDIR)$(DATADIR)/$${folder#tests/}" \
 		|| exit 1; \
 	done
 

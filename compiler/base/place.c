@@ -14,7 +14,7 @@
 /*
  * `root`/`name` if it is a data folder, else NULL. A stray folder called
  * "site" somewhere above the program must not be taken for ours: the schema
- * has to lie beside it.
+ * has to lie beside it. In a source tree the codes lie among the tests.
  */
 static char *
 data_in(const char *root, const char *name)
@@ -25,7 +25,11 @@ data_in(const char *root, const char *name)
 	if (g_file_test(witness, G_FILE_TEST_IS_REGULAR))
 		path = g_build_filename(root, name, NULL);
 	g_free(witness);
-	if (path != NULL && !g_file_test(path, G_FILE_TEST_IS_DIR))
+	if (path == NULL || g_file_test(path, G_FILE_TEST_IS_DIR))
+		return path;
+	g_free(path);
+	path = g_build_filename(root, "tests", name, NULL);
+	if (!g_file_test(path, G_FILE_TEST_IS_DIR))
 		g_clear_pointer(&path, g_free);
 	return path;
 }

@@ -49,6 +49,7 @@ extern const struct command commands[];
 
 command_function command_build;
 command_function command_check;
+command_function command_explain;
 command_function command_gaps;
 
 extern const GOptionEntry build_entries[];

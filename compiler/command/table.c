@@ -9,6 +9,8 @@ const struct command commands[] = {
 		MY_PIECES, command_gaps, gaps_entries},
 	{"check", "", "say what is wrong in the corpus, and where", EDIT,
 		command_check, NULL},
+	{"explain", "[CODE]", "what a message means, and how to mend it", EDIT,
+		command_explain, NULL},
 	{"build", "[--only PARTS]", "compile the corpus into the guide",
 		PUBLISH, command_build, build_entries},
 	{0},
