@@ -86,5 +86,7 @@ run_read_private(struct run *run, const char *path)
 		run->arena, run->diags);
 	names_free(names);
 	model_name_records(records, run->arena);
+	if (run_sound(run))
+		sense_check_private(run->model, records, run->diags);
 	return run_sound(run) ? records : NULL;
 }

@@ -70,6 +70,17 @@ model_get(const struct model *model, struct value *const *values,
 	return values[model->fields[name]->index];
 }
 
+const struct value *
+model_get_every(const struct model *model, const struct record *record,
+	enum field_name name)
+{
+	const struct field *field = model->fields[name];
+
+	/* It was looked up in one kind; in each they follow the kind's own. */
+	return record->values[field->index - field->kind->own_count +
+		record->kind->own_count];
+}
+
 const char *
 model_text(const struct model *model, struct value *const *values,
 	enum field_name name)

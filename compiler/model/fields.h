@@ -3,10 +3,14 @@
  * type). Studies and rules ask for fields by these names; all else goes by
  * type and by what the schema says of a field. A path leads into groups. A
  * field that schema/ lacks, or has with another type, is an error at start.
+ * Those of the kind "every" belong to every record: see model_get_every.
  *
  * There is no include guard: the file is a list, included where it is needed
  * with FIELD defined.
  */
+FIELD(EVERY_RETIRED, "every", "retired", GROUP)
+FIELD(EVERY_EXCEPTIONS, "every", "exceptions", GROUP)
+FIELD(EVERY_EXCEPTION_RULE, "every", "exceptions.rule", TEXT)
 FIELD(TOYLINE_NAME, "toyline", "name", TEXT)
 FIELD(MARKET_NAME, "market", "name", TEXT)
 FIELD(MARKET_COUNTRIES, "market", "countries", COUNTRY)
@@ -44,6 +48,7 @@ FIELD(OFFER_MARKETS, "offer", "markets", REFERENCE)
 FIELD(STICKER_KIND, "sticker", "kind", WORD)
 FIELD(STICKER_OFFER, "sticker", "offer", REFERENCE)
 FIELD(STICKER_CARDBACKS, "sticker", "cardbacks", REFERENCE)
+FIELD(STICKER_FROM, "sticker", "from", DATE)
 FIELD(PAIRING_CHARACTER, "pairing", "character", REFERENCE)
 FIELD(PAIRING_CARDBACK, "pairing", "cardback", REFERENCE)
 FIELD(PAIRING_SEEN, "pairing", "seen", WORD)

@@ -40,6 +40,15 @@ find_path(const struct fields *fields, const char *path)
 	return field;
 }
 
+/* The kind of that name; any kind stands for what every record has. */
+static const struct kind *
+find_kind(const struct schema *schema, const char *name)
+{
+	if (strcmp(name, "every") == 0)
+		return schema->count > 0 ? &schema->kinds[0] : NULL;
+	return schema_kind(schema, name);
+}
+
 static void
 look_up_fields(struct model *model, struct diags *diags)
 {
@@ -51,7 +60,7 @@ look_up_fields(struct model *model, struct diags *diags)
 	for (i = 0; i < FIELD_NAME_COUNT; i++) {
 		const struct known *known = &known_fields[i];
 
-		kind = schema_kind(model->schema, known->kind);
+		kind = find_kind(model->schema, known->kind);
 		field = kind == NULL ? NULL :
 			find_path(&kind->fields, known->path);
 		model->fields[i] = field;

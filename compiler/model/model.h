@@ -103,7 +103,12 @@ const struct value *
 model_get(const struct model *model, struct value *const *values,
 	enum field_name name);
 
-/* The same, for single values of one type; with what stands for absent. */
+/* The same for a field that every record may carry, whatever its kind. */
+const struct value *
+model_get_every(const struct model *model, const struct record *record,
+	enum field_name name);
+
+/* As model_get, for single values of one type; with what stands for absent. */
 const char *
 model_text(const struct model *model, struct value *const *values,
 	enum field_name name);		/* text-like types; NULL */

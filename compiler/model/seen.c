@@ -138,6 +138,14 @@ add_possible(const struct seen *seen, GArray **lists,
 	}
 }
 
+/* A specimen is withdrawn when it turns out to be one already recorded. */
+static bool
+is_retired(const struct seen *seen, const struct record *specimen)
+{
+	return model_get_every(seen->model, specimen, NAME(EVERY_RETIRED)) !=
+		NULL;
+}
+
 static void
 gather_pairings(struct seen *seen, struct record_list specimens,
 	struct arena *arena)
@@ -158,7 +166,7 @@ gather_pairings(struct seen *seen, struct record_list specimens,
 				NAME(SPECIMEN_DOUBTED)) != NULL};
 		const struct record *pairing;
 
-		if (character == NULL)
+		if (character == NULL || is_retired(seen, specimens.items[i]))
 			continue;
 		pairing = seen_find_pairing(seen, character,
 			known_record(cardback));
@@ -188,6 +196,7 @@ gather_anomalies(struct seen *seen, struct record_list specimens,
 
 		/* What is merely not excluded is no evidence of an anomaly. */
 		if (anomaly == NULL ||
+			is_retired(seen, specimens.items[i]) ||
 			anomaly->identity.kind == IDENTITY_UNKNOWN ||
 			anomaly->identity.kind == IDENTITY_NOT)
 			continue;

@@ -2,7 +2,7 @@
  * What was seen: specimens and sightings by what they are of. A specimen
  * belongs to a pairing certainly when both its character and its card back are
  * settled, and possibly when what is settled leaves more than one. A specimen
- * that is doubted is listed, and marked.
+ * that is doubted is listed, and marked; one that is retired is not listed.
  */
 #ifndef MODEL_SEEN_H
 #define MODEL_SEEN_H

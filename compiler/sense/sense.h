@@ -13,4 +13,12 @@
 void
 sense_check(const struct model *model, struct diags *diags);
 
+/*
+ * The same for records that are no part of the model but linked to it: a
+ * collector's holdings.
+ */
+void
+sense_check_private(const struct model *model, const struct records *records,
+	struct diags *diags);
+
 #endif

@@ -40,10 +40,6 @@ void
 shape_reference(struct shaping *shaping, const struct field *field,
 	const struct node *node, struct reference *reference);
 
-/* Reads a date; false if the text is none. */
-bool
-shape_date(const char *text, struct date *date);
-
 /* Whether text may be an id: lower-case letters, digits, inner hyphens. */
 bool
 shape_is_id(const char *text, size_t size);

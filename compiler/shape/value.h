@@ -22,6 +22,10 @@ struct date {
 	day_number last;
 };
 
+/* Reads a date; false if the text, which the date keeps, is none. */
+bool
+shape_date(const char *text, struct date *date);
+
 /* A named record, and within it an item with a key, when `key` is set. */
 struct reference {
 	const char *id;			/* as written, without kind and key */

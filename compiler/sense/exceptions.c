@@ -1,0 +1,117 @@
+/*
+ * Exceptions: what excuses a surprise, and those that excuse nothing. Every
+ * exception in a record to a rule excuses all that the rule finds there.
+ */
+#include "sense/sensing.h"
+
+#include <string.h>
+
+#include "shape/nearest.h"
+
+static const struct value *
+rule_of(const struct sensing *sensing, const struct value *exception)
+{
+	return model_get(sensing->model, exception->group,
+		NAME(EVERY_EXCEPTION_RULE));
+}
+
+bool
+sense_excused(struct sensing *sensing, const struct record *record,
+	enum diag_code code)
+{
+	const struct value *list = model_get_every(sensing->model, record,
+		NAME(EVERY_EXCEPTIONS));
+	bool excused = false;
+	unsigned i;
+
+	for (i = 0; i < value_count(list); i++) {
+		const struct value *exception = value_item(list, i);
+		const struct value *rule = rule_of(sensing, exception);
+
+		if (rule == NULL ||
+			strcmp(rule->text, diag_info(code)->code) != 0)
+			continue;
+		g_hash_table_add(sensing->used,
+			(gpointer)(uintptr_t)exception);
+		excused = true;
+	}
+	return excused;
+}
+
+void
+sense_help(struct diag *diag, const struct record *record, const char *mend)
+{
+	diag_help(diag, "%s; or, if it is right, say so in %s/%s under "
+		"\"exceptions\", with reason and source", mend,
+		record->kind->name, record->id);
+}
+
+static void
+report_unknown(struct sensing *sensing, const struct value *rule)
+{
+	struct nearest nearest = nearest_to(rule->text);
+	struct diag *diag;
+	int i;
+
+	diag = diag_report(sensing->diags, DIAG_EXCEPTION_UNUSED, rule->span,
+		"there is no warning \"%s\"", rule->text);
+	for (i = 0; i < DIAG_COUNT; i++)
+		if (sense_is_surprise((enum diag_code)i))
+			nearest_offer(&nearest,
+				diag_info((enum diag_code)i)->code);
+	if (nearest.best == NULL) {
+		diag_help(diag, "write the code that the warning ends with, "
+			"such as letters-hole");
+		return;
+	}
+	diag_help(diag, "did you mean \"%s\"?", nearest.best);
+	if (!nearest.tie)
+		diag_mend(diag, rule->span, nearest.best, MEND_PROBABLE);
+}
+
+static void
+check_exception(struct sensing *sensing, const struct value *exception)
+{
+	const struct value *rule = rule_of(sensing, exception);
+	enum diag_code code;
+	struct diag *diag;
+
+	if (rule == NULL || g_hash_table_contains(sensing->used, exception))
+		return;
+	code = diag_code_named(rule->text);
+	if (code == DIAG_COUNT) {
+		report_unknown(sensing, rule);
+		return;
+	}
+	if (sense_is_surprise(code)) {
+		diag = diag_report(sensing->diags, DIAG_EXCEPTION_UNUSED,
+			rule->span, "there is nothing here that \"%s\" would "
+			"warn of", rule->text);
+		diag_help(diag, "take the exception out, or move it to the "
+			"record that the warning names");
+		return;
+	}
+	diag = diag_report(sensing->diags, DIAG_EXCEPTION_UNUSED, rule->span,
+		"\"%s\" cannot be excused", rule->text);
+	diag_help(diag, "only surprises can; take the exception out, and mend "
+		"what is wrong");
+}
+
+void
+sense_exceptions(struct sensing *sensing)
+{
+	const struct schema *schema = model_schema(sensing->model);
+	unsigned i, j, k;
+
+	for (i = 0; i < schema->count; i++)
+		for (j = 0; j < sensing->lists[i].count; j++) {
+			const struct value *list;
+
+			list = model_get_every(sensing->model,
+				sensing->lists[i].items[j],
+				NAME(EVERY_EXCEPTIONS));
+			for (k = 0; k < value_count(list); k++)
+				check_exception(sensing,
+					value_item(list, k));
+		}
+}
