@@ -16,6 +16,7 @@ enum { LARGEST_FILE = 1 << 30 };
 
 struct sources {
 	GArray *files;
+	GHashTable *edits;	/* path → GBytes; NULL: none */
 };
 
 /*
@@ -54,6 +55,8 @@ sources_free(struct sources *sources)
 		g_free(source->lines);
 	}
 	g_array_free(sources->files, TRUE);
+	if (sources->edits != NULL)
+		g_hash_table_destroy(sources->edits);
 	g_free(sources);
 }
 
@@ -106,14 +109,47 @@ read_all(int fd, size_t *size)
 	return bytes;
 }
 
+void
+sources_edit(struct sources *sources, const char *path, const char *bytes,
+	size_t size)
+{
+	if (sources->edits == NULL)
+		sources->edits = g_hash_table_new_full(g_str_hash,
+			g_str_equal, g_free, (GDestroyNotify)g_bytes_unref);
+	g_hash_table_insert(sources->edits, g_strdup(path),
+		g_bytes_new(bytes, size));
+}
+
+/* The bytes that stand for a file, as g_malloc gives them, or NULL. */
+static char *
+edited(const struct sources *sources, const char *path, size_t *size)
+{
+	GBytes *edit = NULL;
+	const char *bytes;
+	char *copy;
+
+	if (sources->edits != NULL)
+		edit = g_hash_table_lookup(sources->edits, path);
+	if (edit == NULL)
+		return NULL;
+	bytes = g_bytes_get_data(edit, size);
+	copy = g_malloc(*size + 1);
+	if (*size > 0)
+		memcpy(copy, bytes, *size);
+	copy[*size] = '\0';
+	return copy;
+}
+
 uint32_t
 sources_read(struct sources *sources, const char *file, const char *path,
 	char **why)
 {
 	size_t size = 0;
-	char *bytes = NULL;
+	char *bytes = edited(sources, path, &size);
 	int fd, error;
 
+	if (bytes != NULL)
+		return sources_add(sources, path, bytes, (uint32_t)size);
 	/* O_NONBLOCK: a pipe left in the folder must not hang the compiler. */
 	fd = open(file, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
 	if (fd >= 0)

@@ -56,6 +56,14 @@ uint32_t
 sources_read(struct sources *sources, const char *file, const char *path,
 	char **why);
 
+/*
+ * From now on `bytes` (copied) stand for the file on disk that is read under
+ * `path`.
+ */
+void
+sources_edit(struct sources *sources, const char *path, const char *bytes,
+	size_t size);
+
 /* The file with that number, or NULL for 0. */
 const struct source *
 sources_get(const struct sources *sources, uint32_t file);
