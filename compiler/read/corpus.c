@@ -1,8 +1,6 @@
 /*
- * Walks a corpus folder in byte order of names, so that the order of records
- * never depends on the file system, and reads each file. Hidden files, files
- * that are neither YAML nor essays, and folders with a corpus.yaml of their
- * own (earlier editions) are passed by.
+ * Reads the files of a corpus, by what each is: records of one kind, of
+ * several, or an essay.
  */
 #include "read/corpus.h"
 
@@ -12,9 +10,6 @@
 
 #include "read/yaml.h"
 
-/* A link that leads back up would otherwise be followed for ever. */
-enum { DEEPEST_FOLDER = 8 };
-
 struct reading {
 	struct sources *sources;
 	struct arena *arena;
@@ -22,22 +17,6 @@ struct reading {
 	struct raw_corpus *corpus;
 	GArray *records;
 };
-
-static const char *
-join(struct arena *arena, const char *folder, const char *name)
-{
-	size_t length = strlen(folder);
-	bool slash = length > 0 && folder[length - 1] == '/';
-
-	return arena_print(arena, "%s%s%s", folder, slash ? "" : "/", name);
-}
-
-static bool
-is_yaml(const char *name)
-{
-	return g_str_has_suffix(name, ".yaml") ||
-		g_str_has_suffix(name, ".yml");
-}
 
 static uint32_t
 read_file(struct reading *reading, const char *path)
@@ -113,41 +92,30 @@ read_mixed(struct reading *reading, uint32_t file, struct node *root)
 	}
 }
 
+/* What stands in a YAML file, by where the file is. */
 static void
-read_kind_file(struct reading *reading, const char *path, const char *kind)
+read_records(struct reading *reading, const struct corpus_file *which)
 {
-	uint32_t file = read_file(reading, path);
+	uint32_t file = read_file(reading, which->path);
 	struct node *root;
 
 	if (file == 0)
 		return;
 	root = read_yaml(reading->sources, file, reading->arena,
 		reading->diags);
+	reading->corpus->root = root;
 	if (root == NULL)
 		return;
-	add_records(reading, (struct raw_record){
-		.kind = kind,
-		.file = file,
-		.node = root,
-	});
-}
-
-static void
-read_root_file(struct reading *reading, const char *path, const char *name)
-{
-	uint32_t file = read_file(reading, path);
-	struct node *root;
-
-	if (file == 0)
-		return;
-	root = read_yaml(reading->sources, file, reading->arena,
-		reading->diags);
-	if (root == NULL)
-		return;
-	if (strcmp(name, "corpus.yaml") == 0)
+	if (corpus_file_is_settings(which))
 		reading->corpus->settings = root;
-	else
+	else if (which->kind == NULL)
 		read_mixed(reading, file, root);
+	else
+		add_records(reading, (struct raw_record){
+			.kind = which->kind,
+			.file = file,
+			.node = root,
+		});
 }
 
 static struct node *
@@ -178,7 +146,7 @@ find_heading(const struct source *source, uint32_t file)
 
 /* An essay is a record whose fields are a heading and what follows it. */
 static void
-read_essay(struct reading *reading, const char *path, const char *name)
+read_essay(struct reading *reading, const char *path)
 {
 	uint32_t file = read_file(reading, path);
 	const struct source *source;
@@ -186,6 +154,7 @@ read_essay(struct reading *reading, const char *path, const char *name)
 	struct span title, text;
 	struct diag *diag;
 	const char *bad;
+	char *name;
 
 	if (file == 0)
 		return;
@@ -207,7 +176,9 @@ read_essay(struct reading *reading, const char *path, const char *name)
 		return;
 	}
 	text = (struct span){file, title.to, source->size};
+	name = g_path_get_basename(path);
 	record.essay_id = arena_text(reading->arena, name, strlen(name) - 3);
+	g_free(name);
 	record.node = arena_one(reading->arena, struct node);
 	record.node->kind = NODE_MAP;
 	record.node->span = (struct span){file, 0, source->size};
@@ -223,84 +194,6 @@ read_essay(struct reading *reading, const char *path, const char *name)
 	add_record(reading, record);
 }
 
-static int
-compare_names(gconstpointer a, gconstpointer b)
-{
-	return strcmp(*(const char *const *)a, *(const char *const *)b);
-}
-
-/* The names in a folder in byte order; NULL and a message if unreadable. */
-static GPtrArray *
-list_folder(struct reading *reading, const char *path)
-{
-	GError *error = NULL;
-	GDir *dir = g_dir_open(path, 0, &error);
-	GPtrArray *names;
-	const char *name;
-
-	if (dir == NULL) {
-		diag_report(reading->diags, DIAG_UNREADABLE_FILE, SPAN_NOWHERE,
-			"the folder \"%s\" cannot be read: %s", path,
-			g_strerror(errno));
-		g_error_free(error);
-		return NULL;
-	}
-	names = g_ptr_array_new();
-	for (name = g_dir_read_name(dir); name != NULL;
-		name = g_dir_read_name(dir))
-		if (name[0] != '.')
-			g_ptr_array_add(names, arena_text(reading->arena, name,
-				strlen(name)));
-	g_dir_close(dir);
-	g_ptr_array_sort(names, compare_names);
-	return names;
-}
-
-static void
-read_folder(struct reading *reading, const char *path, const char *kind,
-	int depth);
-
-static void
-read_entry(struct reading *reading, const char *path, const char *name,
-	const char *kind, int depth)
-{
-	bool folder = g_file_test(path, G_FILE_TEST_IS_DIR);
-
-	if (folder && (depth >= DEEPEST_FOLDER || g_file_test(join(
-		reading->arena, path, "corpus.yaml"), G_FILE_TEST_EXISTS)))
-		return;
-	if (folder && strcmp(name, "past") == 0 && kind == NULL)
-		return;
-	if (folder)
-		read_folder(reading, path, kind == NULL ? name : kind,
-			depth + 1);
-	else if (kind == NULL && is_yaml(name))
-		read_root_file(reading, path, name);
-	else if (kind != NULL && is_yaml(name))
-		read_kind_file(reading, path, kind);
-	else if (kind != NULL && strcmp(kind, "essay") == 0 &&
-		g_str_has_suffix(name, ".md"))
-		read_essay(reading, path, name);
-}
-
-static void
-read_folder(struct reading *reading, const char *path, const char *kind,
-	int depth)
-{
-	GPtrArray *names = list_folder(reading, path);
-	guint i;
-
-	if (names == NULL)
-		return;
-	for (i = 0; i < names->len; i++) {
-		const char *name = g_ptr_array_index(names, i);
-
-		read_entry(reading, join(reading->arena, path, name), name,
-			kind, depth);
-	}
-	g_ptr_array_free(names, TRUE);
-}
-
 static void
 report_missing(struct reading *reading, const char *path)
 {
@@ -311,8 +204,17 @@ report_missing(struct reading *reading, const char *path)
 	diag_help(diag, "name the folder of the corpus with -C");
 }
 
-struct raw_corpus *
-read_corpus(const char *path, struct sources *sources, struct arena *arena,
+static void
+read_one(struct reading *reading, const struct corpus_file *file)
+{
+	if (corpus_file_is_essay(file))
+		read_essay(reading, file->path);
+	else
+		read_records(reading, file);
+}
+
+static struct reading
+begin(const char *path, struct sources *sources, struct arena *arena,
 	struct diags *diags)
 {
 	struct reading reading = {
@@ -322,23 +224,56 @@ read_corpus(const char *path, struct sources *sources, struct arena *arena,
 		.corpus = arena_one(arena, struct raw_corpus),
 		.records = g_array_new(FALSE, TRUE, sizeof(struct raw_record)),
 	};
-	struct raw_corpus *corpus = reading.corpus;
-	struct stat info;
+
+	reading.corpus->folder = arena_text(arena, path, strlen(path));
+	return reading;
+}
+
+static struct raw_corpus *
+end(struct reading *reading)
+{
+	struct raw_corpus *corpus = reading->corpus;
 	size_t size;
 
-	corpus->folder = arena_text(arena, path, strlen(path));
-	if (stat(path, &info) != 0)
-		report_missing(&reading, path);
-	else if (S_ISDIR(info.st_mode))
-		read_folder(&reading, path, NULL, 0);
-	else
-		read_root_file(&reading, path, "");
-	corpus->found = stat(path, &info) == 0;
-	corpus->count = reading.records->len;
+	corpus->count = reading->records->len;
 	size = sizeof(struct raw_record) * corpus->count;
-	corpus->records = arena_alloc(arena, size);
+	corpus->records = arena_alloc(reading->arena, size);
 	if (size > 0)
-		memcpy(corpus->records, reading.records->data, size);
-	g_array_free(reading.records, TRUE);
+		memcpy(corpus->records, reading->records->data, size);
+	g_array_free(reading->records, TRUE);
 	return corpus;
+}
+
+struct raw_corpus *
+read_corpus(const char *path, struct sources *sources, struct arena *arena,
+	struct diags *diags)
+{
+	struct reading reading = begin(path, sources, arena, diags);
+	struct corpus_file alone = {path, NULL};
+	struct corpus_files files = {&alone, 1};
+	struct stat info;
+	size_t i;
+
+	reading.corpus->found = stat(path, &info) == 0;
+	if (!reading.corpus->found) {
+		report_missing(&reading, path);
+		return end(&reading);
+	}
+	if (S_ISDIR(info.st_mode))
+		files = corpus_files(path, arena, diags);
+	for (i = 0; i < files.count; i++)
+		read_one(&reading, &files.items[i]);
+	reading.corpus->root = NULL;
+	return end(&reading);
+}
+
+struct raw_corpus *
+read_corpus_file(const struct corpus_file *file, struct sources *sources,
+	struct arena *arena, struct diags *diags)
+{
+	struct reading reading = begin(file->path, sources, arena, diags);
+
+	read_one(&reading, file);
+	reading.corpus->found = true;
+	return end(&reading);
 }

@@ -1,7 +1,7 @@
 /*
- * The files of a corpus, found and read: what stands under which kind. Nothing
- * is known of the schema here; a folder's name is a kind's name until shape/
- * says otherwise.
+ * The files of a corpus read: what stands under which kind. Nothing is known
+ * of the schema here; a folder's name is a kind's name until shape/ says
+ * otherwise.
  */
 #ifndef READ_CORPUS_H
 #define READ_CORPUS_H
@@ -10,6 +10,7 @@
 
 #include "base/arena.h"
 #include "diag/diag.h"
+#include "read/files.h"
 #include "read/node.h"
 
 /* One record as read, or what stands where a record should. */
@@ -27,6 +28,7 @@ struct raw_corpus {
 	struct raw_record *records;	/* in order of path, then place */
 	size_t count;
 	bool found;			/* there was something to read */
+	struct node *root;		/* of a single YAML file; or NULL */
 };
 
 /*
@@ -37,5 +39,10 @@ struct raw_corpus {
 struct raw_corpus *
 read_corpus(const char *path, struct sources *sources, struct arena *arena,
 	struct diags *diags);
+
+/* The same of one file of a corpus. */
+struct raw_corpus *
+read_corpus_file(const struct corpus_file *file, struct sources *sources,
+	struct arena *arena, struct diags *diags);
 
 #endif

@@ -1,0 +1,192 @@
+/*
+ * Walks a corpus folder in byte order of names, so that the order of records
+ * never depends on the file system.
+ */
+#include "read/files.h"
+
+#include <errno.h>
+#include <glib.h>
+#include <string.h>
+
+/* A link that leads back up would otherwise be followed for ever. */
+enum { DEEPEST_FOLDER = 8 };
+
+static const char settings_name[] = "corpus.yaml";
+
+struct walk {
+	struct arena *arena;
+	struct diags *diags;
+	GArray *files;
+};
+
+static const char *
+join(struct arena *arena, const char *folder, const char *name)
+{
+	size_t length = strlen(folder);
+	bool slash = length > 0 && folder[length - 1] == '/';
+
+	return arena_print(arena, "%s%s%s", folder, slash ? "" : "/", name);
+}
+
+static bool
+is_yaml(const char *name)
+{
+	return g_str_has_suffix(name, ".yaml") ||
+		g_str_has_suffix(name, ".yml");
+}
+
+static bool
+is_corpus(struct arena *arena, const char *folder)
+{
+	return g_file_test(join(arena, folder, settings_name),
+		G_FILE_TEST_EXISTS);
+}
+
+static const char *
+name_of(const struct corpus_file *file)
+{
+	const char *slash = strrchr(file->path, '/');
+
+	return slash == NULL ? file->path : slash + 1;
+}
+
+bool
+corpus_file_is_settings(const struct corpus_file *file)
+{
+	return file->kind == NULL && strcmp(name_of(file), settings_name) == 0;
+}
+
+bool
+corpus_file_is_essay(const struct corpus_file *file)
+{
+	return file->kind != NULL && strcmp(file->kind, "essay") == 0 &&
+		g_str_has_suffix(file->path, ".md");
+}
+
+static int
+compare_names(gconstpointer a, gconstpointer b)
+{
+	return strcmp(*(const char *const *)a, *(const char *const *)b);
+}
+
+/* The names in a folder in byte order; NULL and a message if unreadable. */
+static GPtrArray *
+list_folder(struct walk *walk, const char *path)
+{
+	GError *error = NULL;
+	GDir *dir = g_dir_open(path, 0, &error);
+	GPtrArray *names;
+	const char *name;
+
+	if (dir == NULL) {
+		diag_report(walk->diags, DIAG_UNREADABLE_FILE, SPAN_NOWHERE,
+			"the folder \"%s\" cannot be read: %s", path,
+			g_strerror(errno));
+		g_error_free(error);
+		return NULL;
+	}
+	names = g_ptr_array_new();
+	for (name = g_dir_read_name(dir); name != NULL;
+		name = g_dir_read_name(dir))
+		if (name[0] != '.')
+			g_ptr_array_add(names, arena_text(walk->arena, name,
+				strlen(name)));
+	g_dir_close(dir);
+	g_ptr_array_sort(names, compare_names);
+	return names;
+}
+
+static void
+walk_folder(struct walk *walk, const char *path, const char *kind, int depth);
+
+static void
+walk_entry(struct walk *walk, const char *path, const char *name,
+	const char *kind, int depth)
+{
+	struct corpus_file file = {path, kind};
+
+	if (!g_file_test(path, G_FILE_TEST_IS_DIR)) {
+		if (is_yaml(name) || corpus_file_is_essay(&file))
+			g_array_append_val(walk->files, file);
+		return;
+	}
+	if (depth >= DEEPEST_FOLDER || is_corpus(walk->arena, path) ||
+		(strcmp(name, "past") == 0 && kind == NULL))
+		return;
+	walk_folder(walk, path, kind == NULL ? name : kind, depth + 1);
+}
+
+static void
+walk_folder(struct walk *walk, const char *path, const char *kind, int depth)
+{
+	GPtrArray *names = list_folder(walk, path);
+	guint i;
+
+	if (names == NULL)
+		return;
+	for (i = 0; i < names->len; i++) {
+		const char *name = g_ptr_array_index(names, i);
+
+		walk_entry(walk, join(walk->arena, path, name), name, kind,
+			depth);
+	}
+	g_ptr_array_free(names, TRUE);
+}
+
+struct corpus_files
+corpus_files(const char *path, struct arena *arena, struct diags *diags)
+{
+	struct walk walk = {arena, diags,
+		g_array_new(FALSE, FALSE, sizeof(struct corpus_file))};
+	struct corpus_files files;
+
+	walk_folder(&walk, path, NULL, 0);
+	files.count = walk.files->len;
+	files.items = arena_array(arena, struct corpus_file, files.count);
+	if (files.count > 0)
+		memcpy(files.items, walk.files->data,
+			sizeof(*files.items) * files.count);
+	g_array_free(walk.files, TRUE);
+	return files;
+}
+
+/* The kind of a file by its path within its corpus. */
+static const char *
+kind_within(const char *inside, struct arena *arena)
+{
+	const char *slash;
+
+	while (*inside == '/')
+		inside++;
+	slash = strchr(inside, '/');
+	if (slash == NULL)
+		return NULL;
+	return arena_text(arena, inside, (size_t)(slash - inside));
+}
+
+struct corpus_file
+corpus_file_at(const char *path, const char *corpus, struct arena *arena)
+{
+	struct corpus_file file = {arena_text(arena, path, strlen(path)),
+		NULL};
+	char *whole = g_canonicalize_filename(path, NULL);
+	char *fallback = g_canonicalize_filename(corpus, NULL);
+	char *folder = g_path_get_dirname(whole);
+	size_t length = strlen(fallback);
+
+	while (!is_corpus(arena, folder) && strcmp(folder, "/") != 0) {
+		char *above = g_path_get_dirname(folder);
+
+		g_free(folder);
+		folder = above;
+	}
+	if (is_corpus(arena, folder))
+		file.kind = kind_within(whole + strlen(folder), arena);
+	else if (strncmp(whole, fallback, length) == 0 &&
+		whole[length] == '/')
+		file.kind = kind_within(whole + length, arena);
+	g_free(folder);
+	g_free(fallback);
+	g_free(whole);
+	return file;
+}
