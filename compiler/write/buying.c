@@ -1,0 +1,232 @@
+/*
+ * Sentences for the buyer: the answer first, numbers with what they count, and
+ * never more than is known.
+ */
+#include "write/buying.h"
+
+#include <string.h>
+
+#include "model/text.h"
+
+/* More things that it could be than a person reads are counted, not named. */
+enum { MOST_NAMED = 6 };
+
+struct telling {
+	const struct model *model;
+	const struct buyer *buyer;
+	struct arena *arena;
+	GArray *sentences;
+};
+
+const char *
+buying_heading(enum buying_part part)
+{
+	static const char *const headings[] = {
+		[BUYING_EXISTS] = "Does it exist?",
+		[BUYING_RISKS] = "Anomalies here",
+		[BUYING_FAKES] = "What is imitated",
+		[BUYING_OTHERS] = "What else it could be",
+		[BUYING_ASK] = "Ask the seller for",
+	};
+
+	return headings[part];
+}
+
+static void
+say(struct telling *telling, enum buying_part part,
+	const struct record *about, const char *text)
+{
+	struct sentence sentence = {part, text, about};
+
+	g_array_append_val(telling->sentences, sentence);
+}
+
+static const char *
+plural(unsigned count)
+{
+	return count == 1 ? "" : "s";
+}
+
+static void
+say_seen(struct telling *telling)
+{
+	const struct seen_count *seen = &telling->buyer->seen;
+
+	if (strcmp(telling->buyer->record->kind->name, "pairing") != 0)
+		return;
+	if (seen->specimens == 0) {
+		say(telling, BUYING_EXISTS, NULL, seen->possible == 0 ?
+			"No single piece of this pairing is on record." :
+			arena_print(telling->arena, "No piece on record is "
+				"surely this pairing; %u may be.",
+				seen->possible));
+		return;
+	}
+	say(telling, BUYING_EXISTS, NULL, arena_print(telling->arena,
+		"%u piece%s of this pairing told apart, on %u list%s; last "
+		"seen %s.", seen->specimens, plural(seen->specimens),
+		seen->lists, plural(seen->lists),
+		seen->last == NULL ? "at no stated date" : seen->last->text));
+}
+
+static void
+say_searches(struct telling *telling)
+{
+	const struct value *list = telling->buyer->looked_for;
+	unsigned i;
+
+	for (i = 0; i < value_count(list); i++) {
+		GString *text = g_string_new("Looked for and not found: ");
+
+		value_append_text(value_item(list, i), text);
+		g_string_append_c(text, '.');
+		say(telling, BUYING_EXISTS, NULL, arena_text(telling->arena,
+			text->str, text->len));
+		g_string_free(text, TRUE);
+	}
+}
+
+static void
+say_existence(struct telling *telling)
+{
+	const struct buyer *buyer = telling->buyer;
+	const char *seen = buyer->how_seen == NULL ? NULL :
+		buyer->how_seen->title;
+
+	if (buyer->concluded != NULL)
+		say(telling, BUYING_EXISTS, NULL, arena_print(telling->arena,
+			"Concluded: %s%s%s.", buyer->concluded->title,
+			seen == NULL ? "" : "; best evidence: ",
+			seen == NULL ? "" : seen));
+	else if (seen != NULL)
+		say(telling, BUYING_EXISTS, NULL, arena_print(telling->arena,
+			"Nothing is concluded yet; best evidence: %s.",
+			seen));
+	say_seen(telling);
+	say_searches(telling);
+}
+
+static void
+say_risks(struct telling *telling)
+{
+	const struct buyer *buyer = telling->buyer;
+	unsigned i;
+
+	for (i = 0; i < buyer->risk_count; i++) {
+		const struct risk *risk = &buyer->risks[i];
+		const struct value *standing = model_get(telling->model,
+			risk->anomaly->values, NAME(ANOMALY_STANDING));
+		const struct value *tells = model_get(telling->model,
+			risk->anomaly->values, NAME(ANOMALY_TELLS));
+
+		say(telling, BUYING_RISKS, risk->anomaly, arena_print(
+			telling->arena, "%s (%s): %u of the %u piece%s told "
+			"apart here.%s%s", risk->anomaly->name,
+			standing == NULL ? "standing not stated" :
+			standing->word->title, risk->affected, risk->seen,
+			plural(risk->seen), value_count(tells) == 0 ? "" :
+			" Look for: ", value_count(tells) == 0 ? "" :
+			value_item(tells, 0)->text));
+	}
+}
+
+static void
+say_fakes(struct telling *telling)
+{
+	const struct buyer *buyer = telling->buyer;
+	unsigned i;
+
+	for (i = 0; i < buyer->fake_count; i++) {
+		const struct fake *fake = &buyer->fakes[i];
+		const struct value *tells = model_get(telling->model,
+			fake->imitation->values, NAME(IMITATION_TELLS));
+		const char *genuine = NULL;
+
+		if (value_count(tells) > 0)
+			genuine = model_text(telling->model,
+				value_item(tells, 0)->group,
+				NAME(IMITATION_TELL_GENUINE));
+		say(telling, BUYING_FAKES, fake->imitation, arena_print(
+			telling->arena, "%s, for %s.%s%s",
+			fake->imitation->name, fake->part->name,
+			genuine == NULL ? "" : " The genuine one: ",
+			genuine == NULL ? "" : genuine));
+	}
+}
+
+static const char *
+name_situation(struct telling *telling, const struct situation *situation)
+{
+	if (situation->item == NULL || situation->item->group[0] == NULL)
+		return situation->pairing->name;
+	return arena_print(telling->arena, "%s, combination %s",
+		situation->pairing->name, situation->item->group[0]->text);
+}
+
+static void
+say_others(struct telling *telling)
+{
+	const struct questions *questions = telling->buyer->questions;
+	unsigned i, named = 0;
+
+	if (questions == NULL || questions->alternative_count == 0)
+		return;
+	say(telling, BUYING_OTHERS, NULL, arena_print(telling->arena,
+		"A photograph of the front alone could show %u other%s.",
+		questions->alternative_count,
+		plural(questions->alternative_count)));
+	for (i = 0; i < questions->alternative_count; i++) {
+		const struct alternative *one = &questions->alternatives[i];
+		const char *name = name_situation(telling, one->situation);
+
+		if (named++ == MOST_NAMED) {
+			say(telling, BUYING_OTHERS, NULL, arena_print(
+				telling->arena, "And %u more.",
+				questions->alternative_count - MOST_NAMED));
+			break;
+		}
+		if (one->divided)
+			say(telling, BUYING_OTHERS, one->situation->pairing,
+				arena_print(telling->arena, "%s: told apart "
+					"by %s.", name, one->feature->name));
+		else
+			say(telling, BUYING_OTHERS, one->situation->pairing,
+				arena_print(telling->arena, "%s: nothing on "
+					"record tells the two apart.", name));
+	}
+}
+
+static void
+say_requests(struct telling *telling)
+{
+	const struct questions *questions = telling->buyer->questions;
+	unsigned i;
+
+	for (i = 0; questions != NULL && i < questions->request_count; i++)
+		say(telling, BUYING_ASK, questions->requests[i].features[0],
+			questions->requests[i].text);
+}
+
+struct sentences *
+buying_sentences(const struct model *model, const struct buyer *buyer,
+	struct arena *arena)
+{
+	struct sentences *sentences = arena_one(arena, struct sentences);
+	struct telling telling = {model, buyer, arena,
+		g_array_new(FALSE, FALSE, sizeof(struct sentence))};
+	struct sentence *items;
+
+	say_existence(&telling);
+	say_risks(&telling);
+	say_fakes(&telling);
+	say_others(&telling);
+	say_requests(&telling);
+	sentences->count = telling.sentences->len;
+	items = arena_array(arena, struct sentence, sentences->count);
+	if (sentences->count > 0)
+		memcpy(items, telling.sentences->data,
+			sizeof(*items) * sentences->count);
+	sentences->items = items;
+	g_array_free(telling.sentences, TRUE);
+	return sentences;
+}
