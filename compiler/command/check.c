@@ -26,9 +26,13 @@ dump(const struct run *run, const char *stage)
 		if (run->model != NULL)
 			dump_model(run->model, stdout);
 		break;
+	case DUMP_BUYER:
+		if (run->model != NULL)
+			dump_buyer(run->model, stdout);
+		break;
 	case DUMP_NONE:
 		return command_usage("there is no stage \"%s\" to dump; there "
-			"are read, link and model", stage);
+			"are read, link, model and buyer", stage);
 	}
 	return EXIT_DONE;
 }

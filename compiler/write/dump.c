@@ -16,6 +16,7 @@ dump_stage_named(const char *name)
 		[DUMP_READ] = "read",
 		[DUMP_LINK] = "link",
 		[DUMP_MODEL] = "model",
+		[DUMP_BUYER] = "buyer",
 	};
 	size_t i;
 

@@ -10,7 +10,13 @@
 #include "model/model.h"
 #include "read/corpus.h"
 
-enum dump_stage { DUMP_NONE, DUMP_READ, DUMP_LINK, DUMP_MODEL };
+enum dump_stage {
+	DUMP_NONE,
+	DUMP_READ,
+	DUMP_LINK,
+	DUMP_MODEL,
+	DUMP_BUYER
+};
 
 /* The stage of that name, or DUMP_NONE. */
 enum dump_stage
@@ -28,5 +34,12 @@ dump_records(const struct records *records, FILE *stream);
 /* The model: records in order with their names and what points at them. */
 void
 dump_model(const struct model *model, FILE *stream);
+
+/*
+ * The buyer's view of every pairing and combination: a line for what it is, one
+ * for each risk and imitation, each alternative and each request.
+ */
+void
+dump_buyer(const struct model *model, FILE *stream);
 
 #endif
