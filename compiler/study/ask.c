@@ -67,9 +67,27 @@ add_request(struct asking *asking, const struct feature *feature)
 	request->features[request->count++] = feature->record;
 }
 
-/* Requests in order of cost, surest first, each once. */
+/* Whether a feature divides the target from anything. */
+static bool
+is_useful(const struct asking *asking, unsigned feature,
+	const struct situation *target, const struct situation *others,
+	unsigned other_count)
+{
+	unsigned i;
+
+	if (features_get(asking->features, feature)->ask == NULL)
+		return false;
+	for (i = 0; i < other_count; i++)
+		if (features_divide(asking->features, feature, target,
+			&others[i]))
+			return true;
+	return false;
+}
+
+/* Requests that divide anything, in order of cost, surest first, each once. */
 static void
-gather_requests(struct asking *asking)
+gather_requests(struct asking *asking, const struct situation *target,
+	const struct situation *others, unsigned other_count)
 {
 	unsigned count = features_count(asking->features), i, used = 0;
 	unsigned *order = g_new(unsigned, count + 1);
@@ -77,7 +95,7 @@ gather_requests(struct asking *asking)
 	asking->requests = arena_array(asking->arena, struct request,
 		MOST_REQUESTS + 1);
 	for (i = 0; i < count; i++)
-		if (features_get(asking->features, i)->ask != NULL)
+		if (is_useful(asking, i, target, others, other_count))
 			order[used++] = i;
 	g_qsort_with_data(order, (gint)used, sizeof(*order), compare_requests,
 		(gpointer)(uintptr_t)asking->features);
@@ -218,7 +236,7 @@ study_ask(const struct features *features, const struct situation *target,
 	struct request *list;
 	unsigned i;
 
-	gather_requests(&asking);
+	gather_requests(&asking, target, others, count);
 	gather_needs(&asking, questions, target, others, count);
 	find_shortest(&asking);
 	list = arena_array(arena, struct request, asking.count);

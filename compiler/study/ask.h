@@ -31,7 +31,8 @@ struct questions {
  * The shortest list for a target: as few requests as possible, and among
  * lists as short, the least costly, then the first in order of features. With
  * no alternatives the list is empty. Requests with the same words count as
- * one. Exact for up to 64 different requests.
+ * one. Exact while at most 64 different requests divide anything; beyond that the
+ * 64 least costly are used.
  */
 struct questions *
 study_ask(const struct features *features, const struct situation *target,
