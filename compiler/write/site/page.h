@@ -1,0 +1,115 @@
+/*
+ * The site while it is made, and one page of it: what all parts of this folder
+ * work on. A site is made before the first page and only read from then on;
+ * pages are made by several threads at once, each with its own struct page.
+ */
+#ifndef WRITE_SITE_PAGE_H
+#define WRITE_SITE_PAGE_H
+
+#include "base/code_names.h"
+#include "model/model.h"
+#include "model/seen.h"
+#include "write/site/html.h"
+#include "write/writer.h"
+
+/* Who mentions a record in prose, in the order of kinds and records. */
+struct mention {
+	const struct record *from;
+};
+
+/* What the pages need of a pairing at a glance. */
+struct glance {
+	struct seen_count seen;
+	unsigned combinations;
+	bool anomalous;		/* an anomaly is known on it */
+};
+
+struct site {
+	const struct write_job *job;
+	const struct model *model;
+	const struct seen *seen;
+	const struct code_names *codes;
+	struct arena *arena;
+	struct record_list **mentions;	/* by kind, by record */
+	struct glance *glances;		/* by pairing */
+	unsigned *cardback_rank;	/* by card back: market, then column */
+	const struct record *edition;	/* the latest, or NULL */
+};
+
+/* A list too long for a record's page; goes on in pages of its own. */
+struct page {
+	const struct site *site;
+	GString *out;
+	const char *up;			/* "" or "../" */
+	char *path;
+	const struct record *record;	/* whose page it is, or NULL */
+	bool *told;			/* by field: shown by the view */
+	GPtrArray *told_pointers;	/* fields whose pointing was shown */
+	GError **error;
+};
+
+/*
+ * Begins a page at `path` in OUT: head, banner, and the start of main. `ink`
+ * names the colour it is printed in. The title is text.
+ */
+void
+page_begin(struct page *page, const struct site *site, const char *path,
+	const char *title, const char *ink);
+
+/* Ends the page and adds it to the output; false with *page->error set. */
+bool
+page_end(struct page *page);
+
+/* The class of the ink that a chapter's pages are printed in. */
+const char *
+chapter_ink(enum chapter chapter);
+
+/* What a chapter is called. */
+const char *
+chapter_title(enum chapter chapter);
+
+/* The path of a kind's list, of its page `number` from 1; owned by caller. */
+char *
+list_path(const struct kind *kind, unsigned number);
+
+/*
+ * The record on whose page this record stands: itself, or for a kind without
+ * pages the first that it refers to. NULL where there is none.
+ */
+const struct record *
+page_home(const struct record *record);
+
+/* Appends the address of the record's page; of an item on it with `key`. */
+void
+page_href(struct page *page, const struct record *record, const char *key);
+
+/* Appends a link around the record's name, or the name where no page is. */
+void
+page_link(struct page *page, const struct record *record);
+
+/* Appends a link around other words. */
+void
+page_link_words(struct page *page, const struct record *record,
+	const char *key, const char *words);
+
+/* Appends text with its first letter in upper case. */
+void
+page_capital(struct page *page, const char *text);
+
+/* Marks a field as shown, so that the generic part passes over it. */
+void
+page_tell(struct page *page, enum field_name name);
+void
+page_tell_pointer(struct page *page, enum field_name name);
+bool
+page_told_pointer(const struct page *page, const struct field *field);
+
+/* A second-level heading with a place of its own on the page. */
+void
+page_heading(struct page *page, const char *place, const char *words);
+
+/* The short label of a card back, or the name of one without labels. */
+const char *
+cardback_label(const struct site *site, const struct record *cardback);
+
+#endif
