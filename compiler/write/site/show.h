@@ -43,9 +43,11 @@ is_large(const struct value *value);
 void
 show_facts(struct page *page, const struct record *record, enum show show);
 
-/* Appends the large values of a record as sections. */
+/* Appends the large values of a record as sections: its prose, or the rest. */
+enum sections { SECTIONS_PROSE, SECTIONS_OTHER };
 void
-show_sections(struct page *page, const struct record *record);
+show_sections(struct page *page, const struct record *record,
+	enum sections which);
 
 /* Appends a table of a list of groups, a column for each field in use. */
 void

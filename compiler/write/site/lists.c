@@ -1,0 +1,149 @@
+/*
+ * The list of each kind: a table of names and first facts, in pages; for the
+ * kinds that readers begin with, lists of their own.
+ */
+#include <string.h>
+
+#include "study/matrix.h"
+#include "write/site/pairs.h"
+#include "write/site/parts.h"
+#include "write/site/show.h"
+
+enum { ROWS_ON_PAGE = 250 };
+
+char *
+turn_path(const char *stem, unsigned number)
+{
+	if (number == 1)
+		return g_strconcat(stem, ".html", NULL);
+	return g_strdup_printf("%s.%u.html", stem, number);
+}
+
+void
+show_turns(struct page *page, const char *stem, unsigned number, unsigned last)
+{
+	char *path;
+
+	if (last <= 1)
+		return;
+	g_string_append(page->out, "<p class=\"turns\">");
+	if (number > 1) {
+		path = turn_path(stem, number - 1);
+		html_put(page->out, "<a rel=\"prev\" href=\"%s%s\">\u2190 "
+			"before</a> ", page->up, path);
+		g_free(path);
+	}
+	html_put(page->out, "page %u of %u", number, last);
+	if (number < last) {
+		path = turn_path(stem, number + 1);
+		html_put(page->out, " <a rel=\"next\" href=\"%s%s\">after "
+			"\u2192</a>", page->up, path);
+		g_free(path);
+	}
+	g_string_append(page->out, "</p>\n");
+}
+
+/* First-shown fields with a value that the record's name does not give. */
+static void
+find_columns(const struct kind *kind, struct record_list list,
+	struct columns *columns)
+{
+	unsigned i, j;
+
+	for (i = 0; i < kind->fields.count; i++) {
+		const struct field *field = &kind->fields.items[i];
+
+		if (field->show != SHOW_FIRST || !field->exported ||
+			field->type == TYPE_PROSE || is_name_field(field))
+			continue;
+		for (j = 0; j < list.count; j++)
+			if (list.items[j]->values[i] != NULL)
+				break;
+		if (j < list.count)
+			columns->fields[columns->count++] = field;
+	}
+}
+
+static void
+show_rows(struct page *page, const struct kind *kind, struct record_list list,
+	unsigned from, unsigned to)
+{
+	struct columns columns = {
+		g_new0(const struct field *, kind->fields.count), 0,
+	};
+	unsigned i;
+
+	find_columns(kind, list, &columns);
+	table_begin(page, kind->titles, "rows list");
+	html_put(page->out, "<thead><tr><th scope=\"col\">%s</th>",
+		kind->title);
+	show_heads(page, &columns);
+	g_string_append(page->out, "</tr></thead>\n<tbody>\n");
+	for (i = from; i < to; i++) {
+		g_string_append(page->out, "<tr><th scope=\"row\">");
+		page_link(page, list.items[i]);
+		g_string_append(page->out, "</th>");
+		show_cells(page, &columns, list.items[i]->values);
+		g_string_append(page->out, "</tr>\n");
+	}
+	table_end(page);
+	g_free(columns.fields);
+}
+
+static void
+list_head(struct page *page, const struct kind *kind, unsigned count)
+{
+	g_string_append(page->out, "<header class=\"sheet-head\"><h1>");
+	page_capital(page, kind->titles);
+	html_put(page->out, " <span class=\"count\">%u</span></h1>\n", count);
+	if (kind->says != NULL)
+		html_put(page->out, "<p class=\"lede\">%s</p>\n", kind->says);
+	g_string_append(page->out, "</header>\n");
+}
+
+static bool
+write_plain(const struct site *site, const struct kind *kind,
+	GError **error)
+{
+	struct record_list list = model_records(site->model, kind);
+	unsigned last = MAX(1, (list.count + ROWS_ON_PAGE - 1) / ROWS_ON_PAGE);
+	char *first = list_path(kind, 1);
+	char *stem = g_strndup(first, strlen(first) - strlen(".html"));
+	bool done = true;
+	unsigned number;
+
+	for (number = 1; done && number <= last; number++) {
+		struct page page = {.error = error};
+		char *path = turn_path(stem, number);
+
+		page_begin(&page, site, path, kind->titles,
+			chapter_ink(kind->chapter));
+		list_head(&page, kind, list.count);
+		show_turns(&page, stem, number, last);
+		show_rows(&page, kind, list, (number - 1) * ROWS_ON_PAGE,
+			MIN(list.count, number * ROWS_ON_PAGE));
+		show_turns(&page, stem, number, last);
+		done = page_end(&page);
+		g_free(path);
+	}
+	g_free(stem);
+	g_free(first);
+	return done;
+}
+
+bool
+lists_write(const struct site *site, GError **error)
+{
+	const struct schema *schema = model_schema(site->model);
+	unsigned i;
+
+	for (i = 0; i < schema->count; i++) {
+		const struct kind *kind = &schema->kinds[i];
+
+		if (!kind->page || kind->chapter == CHAPTER_PRIVATE)
+			continue;
+		if (!write_plain(site, kind, error))
+			return false;
+	}
+	return true;
+}

@@ -1,0 +1,223 @@
+/*
+ * Names from A to Z: everything that a record is called, in any language and
+ * by any scheme, on as few pages as can be, so that a browser's own search
+ * finds it.
+ */
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/order.h"
+#include "write/site/parts.h"
+
+enum { NAMES_ON_PAGE = 1500 };
+
+struct entry {
+	const char *key;
+	const char *text;
+	const char *language;		/* or NULL */
+	const struct record *record;
+};
+
+struct gathering {
+	const struct site *site;
+	struct order *order;
+	struct arena *arena;
+	GArray *entries;
+	const struct record *record;
+};
+
+static void
+add_entry(struct gathering *gathering, const char *text, const char *language)
+{
+	struct entry entry = {
+		order_key(gathering->order, text, gathering->arena), text,
+		language, gathering->record,
+	};
+
+	g_array_append_val(gathering->entries, entry);
+}
+
+static void
+gather_value(struct gathering *gathering, const struct value *value)
+{
+	const struct field *field;
+	unsigned i;
+
+	if (value == NULL)
+		return;
+	field = value->field;
+	if (!field->exported || field->show == SHOW_NO)
+		return;
+	if (value->form == VALUE_MANY) {
+		for (i = 0; i < value->many.count; i++)
+			gather_value(gathering, value->many.items[i]);
+		return;
+	}
+	if (field->type == TYPE_GROUP) {
+		for (i = 0; i < field->fields.count; i++)
+			gather_value(gathering, value->group[i]);
+		return;
+	}
+	if (field->search != SEARCH_NAME && field->search != SEARCH_LABEL)
+		return;
+	if (field->type == TYPE_TEXT)
+		add_entry(gathering, value->text, NULL);
+	for (i = 0; field->type == TYPE_TRANSLATION &&
+		i < value->translation.count; i++)
+		add_entry(gathering, value->translation.items[i].text,
+			value->translation.items[i].language);
+}
+
+static int
+compare_entries(const void *a, const void *b)
+{
+	const struct entry *left = a, *right = b;
+	int order = strcmp(left->key, right->key);
+
+	if (order != 0)
+		return order;
+	if (left->record->kind != right->record->kind)
+		return left->record->kind->index < right->record->kind->index ?
+			-1 : 1;
+	if (left->record->index != right->record->index)
+		return left->record->index < right->record->index ? -1 : 1;
+	return g_strcmp0(left->language, right->language);
+}
+
+/* One name of one record in several languages is one entry. */
+static void
+drop_repeated(GArray *entries)
+{
+	struct entry *items = (struct entry *)(void *)entries->data;
+	unsigned i, kept = 0;
+
+	for (i = 0; i < entries->len; i++)
+		if (kept == 0 || items[kept - 1].record != items[i].record ||
+			strcmp(items[kept - 1].text, items[i].text) != 0)
+			items[kept++] = items[i];
+	g_array_set_size(entries, kept);
+}
+
+static void
+gather_names(struct gathering *gathering)
+{
+	const struct schema *schema = model_schema(gathering->site->model);
+	struct record_list list;
+	unsigned i, j, k;
+
+	for (i = 0; i < schema->count; i++) {
+		if (!schema->kinds[i].page)
+			continue;
+		list = model_records(gathering->site->model,
+			&schema->kinds[i]);
+		for (j = 0; j < list.count; j++) {
+			gathering->record = list.items[j];
+			for (k = 0; k < schema->kinds[i].fields.count; k++)
+				gather_value(gathering,
+					list.items[j]->values[k]);
+		}
+	}
+	qsort(gathering->entries->data, gathering->entries->len,
+		sizeof(struct entry), compare_entries);
+	drop_repeated(gathering->entries);
+}
+
+/* The letter an entry stands under; digits and all else share "0\u20139". */
+static void
+initial_of(const char *text, char initial[8])
+{
+	gunichar c = 0, parts[8];
+
+	while (*text != '\0' && !g_unichar_isalnum(g_utf8_get_char(text)))
+		text = g_utf8_next_char(text);
+	if (*text != '\0')
+		c = g_utf8_get_char(text);
+	if (!g_unichar_isalpha(c)) {
+		g_strlcpy(initial, "0\u20139", 8);
+		return;
+	}
+	g_unichar_fully_decompose(c, FALSE, parts, G_N_ELEMENTS(parts));
+	initial[g_unichar_to_utf8(g_unichar_toupper(parts[0]), initial)] =
+		'\0';
+}
+
+static void
+show_entry(struct page *page, const struct entry *entry)
+{
+	g_string_append(page->out, "<li><a href=\"");
+	page_href(page, entry->record, NULL);
+	g_string_append(page->out, "\"");
+	if (entry->language != NULL)
+		html_language(page->out, entry->language);
+	html_put(page->out, ">%s</a> <small>", entry->text);
+	if (strcmp(entry->text, entry->record->name) != 0)
+		html_put(page->out, "%s, ", entry->record->name);
+	html_put(page->out, "%s</small></li>\n", entry->record->kind->title);
+}
+
+static void
+show_entries(struct page *page, const struct entry *entries, unsigned count)
+{
+	char before[8] = "", here[8];
+	unsigned i;
+
+	for (i = 0; i < count; i++) {
+		initial_of(entries[i].text, here);
+		if (i == 0 || strcmp(before, here) != 0) {
+			html_put(page->out, "<h2>%s</h2>\n"
+				"<ul class=\"names a-z\">\n", here);
+			memcpy(before, here, sizeof(before));
+		}
+		show_entry(page, &entries[i]);
+		if (i + 1 < count)
+			initial_of(entries[i + 1].text, here);
+		if (i + 1 == count || strcmp(before, here) != 0)
+			g_string_append(page->out, "</ul>\n");
+	}
+}
+
+static bool
+write_page(const struct site *site, const GArray *entries, unsigned number,
+	unsigned last, GError **error)
+{
+	struct page page = {.error = error};
+	char *path = turn_path("names", number);
+	unsigned from = (number - 1) * NAMES_ON_PAGE;
+
+	page_begin(&page, site, path, "Names A\u2013Z", "known");
+	g_string_append(page.out, "<header class=\"sheet-head\"><h1>Names "
+		"A\u2013Z</h1>\n<p class=\"lede\">Every name, spelling and "
+		"label in this guide, whatever the language or the lettering "
+		"scheme. Your browser\u2019s own search (Ctrl+F, or "
+		"\u201cFind in page\u201d) finds them here.</p></header>\n");
+	show_turns(&page, "names", number, last);
+	show_entries(&page, &g_array_index(entries, struct entry, from),
+		MIN(entries->len - from, NAMES_ON_PAGE));
+	show_turns(&page, "names", number, last);
+	g_free(path);
+	return page_end(&page);
+}
+
+bool
+names_write(const struct site *site, GError **error)
+{
+	struct gathering gathering = {
+		.site = site,
+		.order = order_new(),
+		.arena = arena_new(),
+		.entries = g_array_new(FALSE, FALSE, sizeof(struct entry)),
+	};
+	unsigned number, last;
+	bool done = true;
+
+	gather_names(&gathering);
+	last = MAX(1, (gathering.entries->len + NAMES_ON_PAGE - 1) /
+		NAMES_ON_PAGE);
+	for (number = 1; done && number <= last; number++)
+		done = write_page(site, gathering.entries, number, last,
+			error);
+	g_array_free(gathering.entries, TRUE);
+	arena_free(gathering.arena);
+	order_free(gathering.order);
+	return done;
+}

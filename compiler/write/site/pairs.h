@@ -1,0 +1,44 @@
+/*
+ * Pairings shown by what people know them by: market, card back, character.
+ */
+#ifndef WRITE_SITE_PAIRS_H
+#define WRITE_SITE_PAIRS_H
+
+#include "write/site/page.h"
+
+/* A pairing, and the combination of it that matters, or NULL. */
+struct pair {
+	const struct record *pairing;
+	const char *key;
+};
+
+/* The kind of pairings, or NULL in a schema without. */
+const struct kind *
+pairs_kind(const struct site *site);
+
+/* Sorts pairs by market, card back, character and key. */
+void
+pairs_sort(const struct site *site, struct pair *pairs, unsigned count);
+
+/* Appends them by market and card back, each character once a card back. */
+void
+pairs_show(struct page *page, const struct pair *pairs, unsigned count);
+
+/*
+ * Appends a tile: a link to the pairing that shows at a glance what is
+ * concluded, how much was seen and whether an anomaly is known. Classes and
+ * words are explained by tile_legend.
+ */
+void
+tile_show(struct page *page, const struct record *pairing, const char *words);
+
+/* Appends only the tile's classes, and only its words. */
+void
+tile_classes(struct page *page, const struct record *pairing);
+void
+tile_words(struct page *page, const struct record *pairing);
+
+void
+tile_legend(struct page *page);
+
+#endif

@@ -1,0 +1,35 @@
+/*
+ * Pages that are not of one record. Each function writes one of them, or all
+ * of a sort.
+ */
+#ifndef WRITE_SITE_PARTS_H
+#define WRITE_SITE_PARTS_H
+
+#include "write/site/page.h"
+
+typedef bool part_function(const struct site *site, GError **error);
+
+part_function home_write;	/* index.html */
+part_function lists_write;	/* KIND.html */
+part_function everything_write;	/* everything.html */
+part_function names_write;	/* names.html: A to Z */
+part_function glossary_write;	/* glossary.html */
+part_function words_write;	/* words.html: kinds, fields, vocabularies */
+part_function cautions_write;	/* cautions.html */
+part_function about_write;	/* about.html */
+part_function queries_write;	/* queries.html */
+part_function redirects_write;	/* KIND/FORMER.html */
+
+/*
+ * Appends links to the pages before and after page `number` of `last`, whose
+ * paths are `stem`.html, `stem`.2.html and so on; nothing for a single page.
+ */
+void
+show_turns(struct page *page, const char *stem, unsigned number,
+	unsigned last);
+
+/* The path of page `number` of a series; owned by the caller. */
+char *
+turn_path(const char *stem, unsigned number);
+
+#endif

@@ -1,0 +1,457 @@
+/*
+ * Pointing, grouped. A group shows itself in one of three manners: pairings by
+ * card back, records without a page as rows of a table with all they hold,
+ * anything else as a list of names.
+ */
+#include "write/site/points.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "write/site/pairs.h"
+#include "write/site/show.h"
+
+/* What a record's page shows of one group, and a page of its own. */
+enum { MOST_HERE = 240, MOST_ON_PAGE = 400 };
+
+enum sureness { SURELY, PERHAPS, NOT_THIS };
+
+struct group {
+	const struct kind *kind;
+	const struct field *field;
+	enum sureness sureness;
+	GPtrArray *pointers;	/* struct pointer */
+};
+
+struct points {
+	const struct site *site;
+	const struct record *record;
+	GPtrArray *groups;
+};
+
+static enum sureness
+sureness_of(const struct pointer *pointer)
+{
+	const struct value *value;
+
+	if (pointer->certain)
+		return SURELY;
+	value = pointer->field->parent != NULL ? NULL :
+		pointer->from->values[pointer->field->index];
+	if (value != NULL && value->form == VALUE_ONE &&
+		value->identity.kind == IDENTITY_NOT)
+		return NOT_THIS;
+	return PERHAPS;
+}
+
+static bool
+is_visible(const struct field *field)
+{
+	for (; field != NULL; field = field->parent)
+		if (!field->exported || field->show == SHOW_NO)
+			return false;
+	return true;
+}
+
+static struct group *
+find_group(struct points *points, const struct pointer *pointer)
+{
+	enum sureness sureness = sureness_of(pointer);
+	struct group *group;
+	unsigned i;
+
+	/* There are as many groups as fields that point, which is few. */
+	for (i = points->groups->len; i > 0; i--) {
+		group = g_ptr_array_index(points->groups, i - 1);
+		if (group->field == pointer->field &&
+			group->kind == pointer->from->kind &&
+			group->sureness == sureness)
+			return group;
+	}
+	group = g_new0(struct group, 1);
+	group->kind = pointer->from->kind;
+	group->field = pointer->field;
+	group->sureness = sureness;
+	group->pointers = g_ptr_array_new();
+	g_ptr_array_add(points->groups, group);
+	return group;
+}
+
+static void
+free_group(gpointer data)
+{
+	struct group *group = data;
+
+	g_ptr_array_free(group->pointers, TRUE);
+	g_free(group);
+}
+
+/* The date a record is ordered by among its like: its first date field. */
+static day_number
+date_of(const struct record *record)
+{
+	unsigned i;
+
+	for (i = 0; i < record->kind->fields.count; i++)
+		if (record->kind->fields.items[i].type == TYPE_DATE &&
+			record->values[i] != NULL &&
+			record->values[i]->form == VALUE_ONE)
+			return record->values[i]->date.first;
+	return G_MAXINT32;
+}
+
+static int
+compare_rows(gconstpointer a, gconstpointer b)
+{
+	const struct pointer *left = *(const struct pointer *const *)a;
+	const struct pointer *right = *(const struct pointer *const *)b;
+	day_number ours = date_of(left->from), theirs = date_of(right->from);
+
+	if (ours != theirs)
+		return ours < theirs ? -1 : 1;
+	return strcmp(left->from->id, right->from->id);
+}
+
+/* Groups by the place of kind and field in the schema. */
+static int
+compare_groups(gconstpointer a, gconstpointer b)
+{
+	const struct group *left = *(const struct group *const *)a;
+	const struct group *right = *(const struct group *const *)b;
+
+	if (left->kind->chapter != right->kind->chapter)
+		return left->kind->chapter < right->kind->chapter ? -1 : 1;
+	if (left->kind->index != right->kind->index)
+		return left->kind->index < right->kind->index ? -1 : 1;
+	if (left->field != right->field)
+		return strcmp(left->field->name, right->field->name) != 0 ?
+			strcmp(left->field->name, right->field->name) :
+			(left->field->parent != NULL) -
+				(right->field->parent != NULL);
+	return (int)left->sureness - (int)right->sureness;
+}
+
+static bool
+is_repeated(const struct group *group, const struct pointer *pointer)
+{
+	const struct pointer *last = group->pointers->len == 0 ? NULL :
+		g_ptr_array_index(group->pointers, group->pointers->len - 1);
+
+	return last != NULL && last->from == pointer->from &&
+		last->item == pointer->item;
+}
+
+struct points *
+points_gather(const struct page *page)
+{
+	struct points *points = g_new0(struct points, 1);
+	struct pointer_list list = model_pointing(page->site->model,
+		page->record);
+	struct group *group;
+	size_t i;
+
+	points->site = page->site;
+	points->record = page->record;
+	points->groups = g_ptr_array_new_with_free_func(free_group);
+	for (i = 0; i < list.count; i++) {
+		const struct pointer *pointer = &list.items[i];
+
+		if (pointer->from == page->record ||
+			page_told_pointer(page, pointer->field) ||
+			!is_visible(pointer->field))
+			continue;
+		group = find_group(points, pointer);
+		if (!is_repeated(group, pointer))
+			g_ptr_array_add(group->pointers,
+				(gpointer)(uintptr_t)pointer);
+	}
+	g_ptr_array_sort(points->groups, compare_groups);
+	for (i = 0; i < points->groups->len; i++) {
+		group = g_ptr_array_index(points->groups, i);
+		if (!group->kind->page)
+			g_ptr_array_sort(group->pointers, compare_rows);
+	}
+	return points;
+}
+
+void
+points_free(struct points *points)
+{
+	g_ptr_array_free(points->groups, TRUE);
+	g_free(points);
+}
+
+static void
+show_pairs(struct page *page, const struct group *group, unsigned from,
+	unsigned to)
+{
+	struct pair *pairs = g_new0(struct pair, group->pointers->len);
+	unsigned i;
+
+	for (i = 0; i < group->pointers->len; i++) {
+		const struct pointer *pointer = g_ptr_array_index(
+			group->pointers, i);
+
+		pairs[i].pairing = pointer->from;
+		if (pointer->item != NULL)
+			pairs[i].key = pointer->item->group[0]->text;
+	}
+	pairs_sort(page->site, pairs, group->pointers->len);
+	pairs_show(page, pairs + from, to - from);
+	g_free(pairs);
+}
+
+static void
+show_names(struct page *page, const struct group *group, unsigned from,
+	unsigned to)
+{
+	unsigned i;
+
+	g_string_append(page->out, "<ul class=\"names\">\n");
+	for (i = from; i < to; i++) {
+		const struct pointer *pointer = g_ptr_array_index(
+			group->pointers, i);
+
+		g_string_append(page->out, "<li>");
+		page_link(page, pointer->from);
+		g_string_append(page->out, "</li>\n");
+	}
+	g_string_append(page->out, "</ul>\n");
+}
+
+/*
+ * The columns of rows: on their own record's page all that they hold, on any
+ * other what comes first; never the field that led here.
+ */
+static void
+row_columns(const struct page *page, const struct group *group,
+	struct columns *columns)
+{
+	const struct fields *fields = &group->kind->fields;
+	const struct pointer *pointer;
+	unsigned i, j;
+
+	for (i = 0; i < fields->count; i++) {
+		const struct field *field = &fields->items[i];
+
+		if (!is_visible(field) || field == group->field)
+			continue;
+		for (j = 0; j < group->pointers->len; j++) {
+			pointer = g_ptr_array_index(group->pointers, j);
+			if (pointer->from->values[i] != NULL &&
+				(field->show == SHOW_FIRST ||
+				page_home(pointer->from) == page->record))
+				break;
+		}
+		if (j < group->pointers->len)
+			columns->fields[columns->count++] = field;
+	}
+}
+
+static void
+show_rows(struct page *page, const struct group *group, unsigned from,
+	unsigned to)
+{
+	struct columns columns = {
+		g_new0(const struct field *, group->kind->fields.count), 0,
+	};
+	unsigned i;
+
+	row_columns(page, group, &columns);
+	table_begin(page, group->kind->titles, "rows");
+	g_string_append(page->out, "<thead><tr>");
+	show_heads(page, &columns);
+	g_string_append(page->out, "</tr></thead>\n<tbody>\n");
+	for (i = from; i < to; i++) {
+		const struct pointer *pointer = g_ptr_array_index(
+			group->pointers, i);
+
+		g_string_append(page->out, "<tr>");
+		show_cells(page, &columns, pointer->from->values);
+		g_string_append(page->out, "</tr>\n");
+	}
+	table_end(page);
+	g_free(columns.fields);
+}
+
+static void
+show_members(struct page *page, const struct group *group, unsigned from,
+	unsigned to)
+{
+	if (group->kind == pairs_kind(page->site))
+		show_pairs(page, group, from, to);
+	else if (!group->kind->page)
+		show_rows(page, group, from, to);
+	else
+		show_names(page, group, from, to);
+}
+
+static void
+append_field_path(GString *out, const struct field *field, const char *between,
+	bool titles)
+{
+	if (field->parent != NULL) {
+		append_field_path(out, field->parent, between, titles);
+		g_string_append(out, between);
+	}
+	g_string_append(out, titles ? field->title : field->name);
+}
+
+/* "Pairings, combinations: blister (perhaps)". */
+static void
+show_group_heading(struct page *page, const struct group *group)
+{
+	static const char *const words[] = {
+		[SURELY] = "", [PERHAPS] = ", perhaps this",
+		[NOT_THIS] = ", not this",
+	};
+	GString *path = g_string_new(NULL);
+
+	append_field_path(path, group->field, ": ", true);
+	g_string_append(page->out, "<h3>");
+	page_capital(page, group->kind->titles);
+	html_put(page->out, " <small>%s%s</small> <span class=\"count\">%u"
+		"</span></h3>\n", path->str, words[group->sureness],
+		group->pointers->len);
+	g_string_free(path, TRUE);
+}
+
+static char *
+group_path(const struct points *points, const struct group *group,
+	unsigned number)
+{
+	static const char *const words[] = {"", ".perhaps", ".not"};
+	GString *path = g_string_new(NULL);
+
+	g_string_append_printf(path, "%s/%s.%s.", points->record->kind->name,
+		points->record->id, group->kind->name);
+	append_field_path(path, group->field, ".", false);
+	g_string_append_printf(path, "%s.%u.html", words[group->sureness],
+		number);
+	return g_string_free(path, FALSE);
+}
+
+static void
+show_group(const struct points *points, struct page *page,
+	const struct group *group)
+{
+	unsigned count = group->pointers->len;
+	char *path;
+
+	show_group_heading(page, group);
+	show_members(page, group, 0, MIN(count, MOST_HERE));
+	if (count <= MOST_HERE)
+		return;
+	path = group_path(points, group, 1);
+	html_put(page->out, "<p class=\"more\"><a href=\"%s%s\">All %u %s"
+		"</a></p>\n", page->up, path, count, group->kind->titles);
+	g_free(path);
+}
+
+static void
+show_mentions(struct page *page)
+{
+	const struct record *record = page->record;
+	struct record_list list = page->site->mentions[record->kind->index]
+		[record->index];
+	unsigned i;
+
+	if (list.count == 0)
+		return;
+	html_put(page->out, "<h3>Mentioned in <span class=\"count\">%u"
+		"</span></h3>\n<ul class=\"names\">\n", list.count);
+	for (i = 0; i < list.count; i++) {
+		g_string_append(page->out, "<li>");
+		page_link(page, list.items[i]);
+		html_put(page->out, " <small>%s</small></li>\n",
+			list.items[i]->kind->title);
+	}
+	g_string_append(page->out, "</ul>\n");
+}
+
+void
+points_show(struct points *points, struct page *page)
+{
+	const struct record *record = page->record;
+	unsigned i;
+
+	if (points->groups->len == 0 && page->site->mentions
+		[record->kind->index][record->index].count == 0)
+		return;
+	g_string_append(page->out, "<section class=\"points\">\n");
+	page_heading(page, "points", "What points here");
+	for (i = 0; i < points->groups->len; i++)
+		show_group(points, page, g_ptr_array_index(points->groups, i));
+	show_mentions(page);
+	g_string_append(page->out, "</section>\n");
+}
+
+static void
+show_turns(struct page *page, const struct points *points,
+	const struct group *group, unsigned number, unsigned last)
+{
+	char *path;
+
+	if (last == 1)
+		return;
+	g_string_append(page->out, "<p class=\"turns\">");
+	if (number > 1) {
+		path = group_path(points, group, number - 1);
+		html_put(page->out, "<a rel=\"prev\" href=\"%s%s\">\u2190 "
+			"before</a> ", page->up, path);
+		g_free(path);
+	}
+	html_put(page->out, "page %u of %u", number, last);
+	if (number < last) {
+		path = group_path(points, group, number + 1);
+		html_put(page->out, " <a rel=\"next\" href=\"%s%s\">after "
+			"\u2192</a>", page->up, path);
+		g_free(path);
+	}
+	g_string_append(page->out, "</p>\n");
+}
+
+static bool
+write_group_page(const struct points *points, const struct group *group,
+	unsigned number, unsigned last, GError **error)
+{
+	struct page page = {.error = error};
+	char *path = group_path(points, group, number);
+	char *title = g_strdup_printf("%s: %s", points->record->name,
+		group->kind->titles);
+	unsigned from = (number - 1) * MOST_ON_PAGE;
+
+	page_begin(&page, points->site, path, title,
+		chapter_ink(points->record->kind->chapter));
+	g_string_append(page.out, "<h1>");
+	page_link(&page, points->record);
+	g_string_append(page.out, "</h1>\n");
+	show_group_heading(&page, group);
+	show_members(&page, group, from, MIN(group->pointers->len,
+		from + MOST_ON_PAGE));
+	show_turns(&page, points, group, number, last);
+	g_free(title);
+	g_free(path);
+	return page_end(&page);
+}
+
+bool
+points_continue(const struct points *points, GError **error)
+{
+	unsigned i, number, last;
+
+	for (i = 0; i < points->groups->len; i++) {
+		const struct group *group = g_ptr_array_index(points->groups,
+			i);
+
+		if (group->pointers->len <= MOST_HERE)
+			continue;
+		last = (group->pointers->len + MOST_ON_PAGE - 1) /
+			MOST_ON_PAGE;
+		for (number = 1; number <= last; number++)
+			if (!write_group_page(points, group, number, last,
+				error))
+				return false;
+	}
+	return true;
+}

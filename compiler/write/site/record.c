@@ -1,0 +1,141 @@
+/*
+ * A record's page, from top to bottom: its kind, its name, what its view says
+ * at once, the first facts; prose; the view's sections; the other facts and
+ * sections; what points here; its permanent address.
+ */
+#include "write/site/record.h"
+
+#include <string.h>
+
+#include "write/site/points.h"
+#include "write/site/show.h"
+
+static const struct view views[] = {
+	{"", NULL, NULL},
+};
+
+static const struct view *
+find_view(const struct record *record)
+{
+	size_t i;
+
+	for (i = 0; i < G_N_ELEMENTS(views); i++)
+		if (strcmp(views[i].kind, record->kind->name) == 0)
+			return &views[i];
+	return NULL;
+}
+
+/* The language that the whole name is in, where that is not English. */
+static const char *
+name_language(const struct record *record)
+{
+	const char *called = record->kind->called;
+	const struct field *field;
+	const struct value *value;
+	char *path;
+
+	if (called == NULL || called[0] != '{' ||
+		strchr(called, '}') != called + strlen(called) - 1)
+		return NULL;
+	path = g_strndup(called + 1, strlen(called) - 2);
+	field = fields_find(&record->kind->fields, path);
+	g_free(path);
+	value = field == NULL ? NULL : record->values[field->index];
+	if (value == NULL || value->form == VALUE_MANY ||
+		field->type != TYPE_TRANSLATION)
+		return NULL;
+	return value->translation.items[0].language;
+}
+
+static void
+show_retired(struct page *page)
+{
+	const struct record *record = page->record;
+	const struct field *field = fields_find(&record->kind->fields,
+		"retired");
+	const struct value *value = field == NULL ? NULL :
+		record->values[field->index];
+	unsigned i;
+
+	if (value == NULL || field->type != TYPE_GROUP)
+		return;
+	page->told[field->index] = true;
+	g_string_append(page->out, "<div class=\"retired\"><p><b>Withdrawn."
+		"</b> ");
+	for (i = 0; i < field->fields.count; i++) {
+		if (value->group[i] == NULL)
+			continue;
+		if (field->fields.items[i].type == TYPE_REFERENCE)
+			g_string_append(page->out, " Read instead: ");
+		show_value(page, value->group[i]);
+	}
+	g_string_append(page->out, "</p></div>\n");
+}
+
+static void
+show_head(struct page *page, const struct view *view)
+{
+	const struct record *record = page->record;
+	const char *language = name_language(record);
+	char *path = list_path(record->kind, 1);
+
+	html_put(page->out, "<header class=\"card\">\n<p class=\"kind\">"
+		"<a href=\"%s%s\">%s</a></p>\n<h1", page->up, path,
+		record->kind->title);
+	g_free(path);
+	if (language != NULL)
+		html_language(page->out, language);
+	html_put(page->out, ">%s</h1>\n", record->name);
+	show_retired(page);
+	if (view != NULL && view->lead != NULL)
+		view->lead(page);
+	show_facts(page, record, SHOW_FIRST);
+	g_string_append(page->out, "</header>\n");
+}
+
+static void
+show_address(struct page *page)
+{
+	const struct record *record = page->record;
+
+	html_put(page->out, "<p class=\"address\">Permanent address of this "
+		"record: <code>%s/%s</code></p>\n", record->kind->name,
+		record->id);
+}
+
+static void
+show_body(struct page *page, const struct view *view)
+{
+	show_sections(page, page->record, SECTIONS_PROSE);
+	if (view != NULL && view->body != NULL)
+		view->body(page);
+	show_sections(page, page->record, SECTIONS_OTHER);
+	show_facts(page, page->record, SHOW_YES);
+}
+
+bool
+record_write(const struct site *site, const struct record *record,
+	GError **error)
+{
+	struct page page = {.error = error, .record = record};
+	const struct view *view = find_view(record);
+	char *path = g_strdup_printf("%s/%s.html", record->kind->name,
+		record->id);
+	struct points *points;
+	bool done;
+
+	page_begin(&page, site, path, record->name,
+		chapter_ink(record->kind->chapter));
+	page.told = g_new0(bool, record->kind->fields.count);
+	html_put(page.out, "<article class=\"of-%s\">\n", record->kind->name);
+	show_head(&page, view);
+	show_body(&page, view);
+	points = points_gather(&page);
+	points_show(points, &page);
+	show_address(&page);
+	g_string_append(page.out, "</article>\n");
+	done = page_end(&page) && points_continue(points, error);
+	points_free(points);
+	g_free(path);
+	return done;
+}

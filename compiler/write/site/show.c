@@ -1,0 +1,237 @@
+/*
+ * Single values, by type.
+ */
+#include "write/site/show.h"
+
+#include <inttypes.h>
+#include <string.h>
+
+/* Lists of text up to this long become a list of their own, not a line. */
+enum { NAME_SIZE = 128 };
+
+void
+show_date(struct page *page, const struct date *date)
+{
+	static const char *const months[] = {
+		"", "Jan", "Feb", "Mar", "Apr", "May", "June", "July", "Aug",
+		"Sept", "Oct", "Nov", "Dec",
+	};
+
+	html_put(page->out, "<time datetime=\"%s\">", date->text);
+	if (date->day > 0)
+		html_put(page->out, "%d\u00a0", date->day);
+	if (date->month > 0)
+		html_put(page->out, "%s\u00a0", months[date->month]);
+	html_put(page->out, "%d</time>", date->year);
+}
+
+void
+show_reference(struct page *page, const struct reference *reference)
+{
+	char *words;
+
+	if (reference->record == NULL) {
+		html_text(page->out, reference->id);
+		return;
+	}
+	if (reference->key == NULL) {
+		page_link(page, reference->record);
+		return;
+	}
+	words = g_strdup_printf("%s (%s)", reference->record->name,
+		reference->key);
+	page_link_words(page, reference->record, reference->key, words);
+	g_free(words);
+}
+
+static void
+show_identity(struct page *page, const struct value *value)
+{
+	static const char *const before[] = {
+		[IDENTITY_UNKNOWN] = "not known",
+		[IDENTITY_KNOWN] = "",
+		[IDENTITY_ONE_OF] = "one of: ",
+		[IDENTITY_NOT] = "not ",
+	};
+	unsigned i;
+
+	g_string_append(page->out, before[value->identity.kind]);
+	if (value->identity.kind == IDENTITY_UNKNOWN)
+		return;
+	for (i = 0; i < value->identity.count; i++) {
+		if (i > 0)
+			g_string_append(page->out,
+				value->identity.kind == IDENTITY_NOT ?
+				", not " : ", ");
+		show_reference(page, &value->identity.items[i]);
+	}
+}
+
+static void
+show_code(struct page *page, const char *code, enum type type)
+{
+	char name[NAME_SIZE];
+	bool known;
+
+	known = type == TYPE_COUNTRY ? code_names_country(page->site->codes,
+			code, name, sizeof(name)) :
+		code_names_language(page->site->codes, code, name,
+			sizeof(name));
+	if (known)
+		html_put(page->out, "%s <small>%s</small>", name, code);
+	else
+		html_text(page->out, code);
+}
+
+static void
+show_translation(struct page *page, const struct value *value)
+{
+	char name[NAME_SIZE];
+	unsigned i;
+
+	if (value->translation.count > 1)
+		g_string_append(page->out, "<ul class=\"tongues\">");
+	for (i = 0; i < value->translation.count; i++) {
+		const struct translation *item = &value->translation.items[i];
+
+		if (value->translation.count > 1)
+			g_string_append(page->out, "<li>");
+		g_string_append(page->out, "<bdi");
+		html_language(page->out, item->language);
+		html_put(page->out, ">%s</bdi> ", item->text);
+		html_put(page->out, "<small>%s</small>",
+			code_names_language(page->site->codes, item->language,
+				name, sizeof(name)) ? name : item->language);
+		if (value->translation.count > 1)
+			g_string_append(page->out, "</li>");
+	}
+	if (value->translation.count > 1)
+		g_string_append(page->out, "</ul>");
+}
+
+static void
+show_quantity(struct page *page, const struct value *value)
+{
+	char number[G_ASCII_DTOSTR_BUF_SIZE];
+
+	g_ascii_formatd(number, sizeof(number), "%.6g",
+		value->quantity.number);
+	html_put(page->out, "%s\u00a0%s", number, value->field->units[0]);
+}
+
+static void
+show_group(struct page *page, const struct value *value)
+{
+	const struct fields *fields = &value->field->fields;
+	const char *between = "";
+	unsigned i;
+
+	for (i = 0; i < fields->count; i++) {
+		const struct field *field = &fields->items[i];
+
+		if (value->group[i] == NULL || field->show == SHOW_NO ||
+			!field->exported)
+			continue;
+		g_string_append(page->out, between);
+		between = ", ";
+		if (field->type == TYPE_DATE || field->type == TYPE_YESNO)
+			html_put(page->out, "%s ", field->title);
+		show_value(page, value->group[i]);
+	}
+}
+
+static void
+show_one(struct page *page, const struct value *value)
+{
+	switch (value->field->type) {
+	case TYPE_TEXT:
+	case TYPE_CURRENCY:
+		html_text(page->out, value->text);
+		return;
+	case TYPE_BARCODE:
+		html_put(page->out, "<code>%s</code>", value->text);
+		return;
+	case TYPE_COUNTRY:
+	case TYPE_LANGUAGE:
+		show_code(page, value->text, value->field->type);
+		return;
+	case TYPE_PROSE:
+		show_prose(page, value->prose.tree, 2);
+		return;
+	case TYPE_WHOLE:
+		g_string_append_printf(page->out, "%" PRId64, value->whole);
+		return;
+	case TYPE_QUANTITY:
+		show_quantity(page, value);
+		return;
+	case TYPE_DATE:
+		show_date(page, &value->date);
+		return;
+	case TYPE_YESNO:
+		g_string_append(page->out, value->yes ? "yes" : "no");
+		return;
+	case TYPE_WORD:
+		html_text(page->out, value->word->title);
+		return;
+	case TYPE_TRANSLATION:
+		show_translation(page, value);
+		return;
+	case TYPE_REFERENCE:
+		show_reference(page, &value->reference);
+		return;
+	case TYPE_IDENTITY:
+		show_identity(page, value);
+		return;
+	case TYPE_GROUP:
+		show_group(page, value);
+		return;
+	}
+}
+
+void
+show_value(struct page *page, const struct value *value)
+{
+	bool spaced = value->field->type == TYPE_GROUP;
+	unsigned i;
+
+	if (value->form == VALUE_ONE) {
+		show_one(page, value);
+		return;
+	}
+	for (i = 0; i < value->many.count; i++) {
+		if (i > 0)
+			g_string_append(page->out, spaced ? "; " : ", ");
+		show_one(page, value->many.items[i]);
+	}
+}
+
+static void
+show_lines(struct page *page, const struct value *list)
+{
+	unsigned i;
+
+	g_string_append(page->out, "<ul class=\"lines\">");
+	for (i = 0; i < list->many.count; i++) {
+		g_string_append(page->out, "<li>");
+		show_one(page, list->many.items[i]);
+		g_string_append(page->out, "</li>");
+	}
+	g_string_append(page->out, "</ul>");
+}
+
+void
+show_definition(struct page *page, const struct value *value)
+{
+	bool lines = value->form == VALUE_MANY && value->many.count > 1 &&
+		(value->field->type == TYPE_TEXT ||
+			value->field->type == TYPE_GROUP);
+
+	if (lines)
+		show_lines(page, value);
+	else
+		show_value(page, value);
+	if (value->form == VALUE_ONE && value->field->type == TYPE_WORD &&
+		value->word->says != NULL)
+		html_put(page->out, "<small class=\"says\">%s</small>",
+			value->word->says);
+}
