@@ -2,6 +2,7 @@
  * Single values: one short reader a type. Each takes the text of a scalar and
  * fills the value, or says what was wrong and what was expected.
  */
+#include "shape/shape.h"
 #include "shape/shaping.h"
 
 #include <errno.h>

@@ -27,4 +27,8 @@ shape_corpus(const struct raw_corpus *corpus, const struct schema *schema,
 /* The oldest and the newest corpus format this compiler reads. */
 enum { FORMAT_OLDEST = 1, FORMAT_NEWEST = 1 };
 
+/* Whether text may be an id: lower-case letters, digits, inner hyphens. */
+bool
+shape_is_id(const char *text, size_t size);
+
 #endif

@@ -40,8 +40,4 @@ void
 shape_reference(struct shaping *shaping, const struct field *field,
 	const struct node *node, struct reference *reference);
 
-/* Whether text may be an id: lower-case letters, digits, inner hyphens. */
-bool
-shape_is_id(const char *text, size_t size);
-
 #endif

@@ -33,10 +33,10 @@ struct site {
 	struct record_list **mentions;	/* by kind, by record */
 	struct glance *glances;		/* by pairing */
 	unsigned *cardback_rank;	/* by card back: market, then column */
+	unsigned *character_rank;	/* by character: release, then name */
 	const struct record *edition;	/* the latest, or NULL */
 };
 
-/* A list too long for a record's page; goes on in pages of its own. */
 struct page {
 	const struct site *site;
 	GString *out;

@@ -149,8 +149,8 @@ pairs_show(struct page *page, const struct pair *pairs, unsigned count)
 	g_string_append(page->out, count == 0 ? "" : "</dl>\n");
 }
 
-static unsigned
-step_of(unsigned specimens)
+unsigned
+tile_depth(unsigned specimens)
 {
 	unsigned i;
 
@@ -179,7 +179,7 @@ tile_classes(struct page *page, const struct record *pairing)
 		g_string_append(page->out, "cn");
 	else
 		html_put(page->out, "c%u", MIN(concluded->index, 9u));
-	html_put(page->out, " d%u", step_of(glance->seen.specimens));
+	html_put(page->out, " d%u", tile_depth(glance->seen.specimens));
 	if (glance->anomalous)
 		g_string_append(page->out, " x");
 }

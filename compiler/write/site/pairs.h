@@ -38,6 +38,10 @@ tile_classes(struct page *page, const struct record *pairing);
 void
 tile_words(struct page *page, const struct record *pairing);
 
+/* How deep the ink of a tile is, from 0 to 4, by pieces seen. */
+unsigned
+tile_depth(unsigned specimens);
+
 void
 tile_legend(struct page *page);
 

@@ -3,6 +3,9 @@
  * is now, and leads there. Ids of withdrawn records are never used again; their
  * pages stay and say why.
  */
+#include <string.h>
+
+#include "shape/shape.h"
 #include "write/site/parts.h"
 
 static bool
@@ -31,6 +34,19 @@ write_redirect(const struct site *site, const struct record *record,
 	return page_end(&page);
 }
 
+/* Whether item `i` repeats one before it. */
+static bool
+is_earlier(const struct value *list, unsigned i)
+{
+	unsigned j;
+
+	for (j = 0; j < i; j++)
+		if (strcmp(list->many.items[j]->text,
+			list->many.items[i]->text) == 0)
+			return true;
+	return false;
+}
+
 static bool
 write_former(const struct site *site, const struct record *record,
 	GError **error)
@@ -44,10 +60,14 @@ write_former(const struct site *site, const struct record *record,
 	if (list == NULL || list->form != VALUE_MANY ||
 		field->type != TYPE_TEXT)
 		return true;
-	for (i = 0; i < list->many.count; i++)
-		if (!write_redirect(site, record, list->many.items[i]->text,
-			error))
+	for (i = 0; i < list->many.count; i++) {
+		const char *former = list->many.items[i]->text;
+
+		if (shape_is_id(former, strlen(former)) &&
+			!is_earlier(list, i) &&
+			!write_redirect(site, record, former, error))
 			return false;
+	}
 	return true;
 }
 

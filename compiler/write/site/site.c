@@ -4,10 +4,11 @@
  */
 #include "write/site/site.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #include "study/matrix.h"
-#include "write/site/lists.h"
+#include "write/site/parts.h"
 #include "write/site/points.h"
 #include "write/site/record.h"
 
@@ -54,6 +55,43 @@ rank_cardbacks(struct site *site)
 			site->cardback_rank[list.items[j]->index] = next++;
 	}
 	arena_free(arena);
+}
+
+struct released {
+	const struct record *character;
+	day_number day;
+};
+
+static int
+compare_released(const void *a, const void *b)
+{
+	const struct released *left = a, *right = b;
+
+	if (left->day != right->day)
+		return left->day < right->day ? -1 : 1;
+	return (left->character->index > right->character->index) -
+		(left->character->index < right->character->index);
+}
+
+static void
+rank_characters(struct site *site)
+{
+	struct record_list list = model_records_of(site->model, "character");
+	struct released *released = g_new0(struct released, list.count);
+	const struct date *date;
+	unsigned i;
+
+	for (i = 0; i < list.count; i++) {
+		date = model_date(site->model, list.items[i]->values,
+			NAME(CHARACTER_RELEASED));
+		released[i].character = list.items[i];
+		released[i].day = date == NULL ? INT32_MAX : date->first;
+	}
+	qsort(released, list.count, sizeof(*released), compare_released);
+	site->character_rank = arena_array(site->arena, unsigned, list.count);
+	for (i = 0; i < list.count; i++)
+		site->character_rank[released[i].character->index] = i;
+	g_free(released);
 }
 
 static bool
@@ -158,6 +196,22 @@ copy_assets(const struct write_job *job, GError **error)
 	return done;
 }
 
+static bool
+write_parts(const struct site *site, GError **error)
+{
+	static part_function *const parts[] = {
+		home_write, lists_write, everything_write, names_write,
+		glossary_write, words_write, cautions_write, about_write,
+		queries_write, redirects_write,
+	};
+	size_t i;
+
+	for (i = 0; i < G_N_ELEMENTS(parts); i++)
+		if (!parts[i](site, error))
+			return false;
+	return true;
+}
+
 bool
 write_site(const struct write_job *job, GError **error)
 {
@@ -174,10 +228,11 @@ write_site(const struct write_job *job, GError **error)
 
 	find_edition(&site);
 	rank_cardbacks(&site);
+	rank_characters(&site);
 	glance_at_pairings(&site);
 	mentions_gather(&site);
 	done = copy_assets(job, error) && write_records(&site, error) &&
-		lists_write(&site, error);
+		write_parts(&site, error);
 	arena_free(arena);
 	code_names_free(codes);
 	return done;
