@@ -82,12 +82,13 @@ is_body(const struct field *field)
 		field->parent == NULL;
 }
 
-static void
+void
 show_section(struct page *page, const struct value *value)
 {
 	const struct field *field = value->field;
 
-	g_string_append(page->out, "<section>\n");
+	g_string_append(page->out, is_body(field) ? "<div>\n" :
+		"<section>\n");
 	if (!is_body(field))
 		page_heading(page, field->name, field->title);
 	if (field->type == TYPE_PROSE && value->form == VALUE_ONE) {
@@ -101,7 +102,8 @@ show_section(struct page *page, const struct value *value)
 		show_value(page, value);
 		g_string_append(page->out, "</p>\n");
 	}
-	g_string_append(page->out, "</section>\n");
+	g_string_append(page->out, is_body(field) ? "</div>\n" :
+		"</section>\n");
 }
 
 void

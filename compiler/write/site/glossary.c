@@ -44,7 +44,7 @@ show_term(struct page *page, const struct record *term)
 	}
 	g_string_append(page->out, "</dt><dd>");
 	if (meaning != NULL)
-		show_prose(page, meaning->prose.tree, 3);
+		show_prose(page, meaning->prose.tree, 1);
 	show_see(page, term);
 	g_string_append(page->out, "</dd></div>\n");
 }

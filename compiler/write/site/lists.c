@@ -4,10 +4,9 @@
  */
 #include <string.h>
 
-#include "study/matrix.h"
-#include "write/site/pairs.h"
+#include "write/site/cardbacks.h"
 #include "write/site/parts.h"
-#include "write/site/show.h"
+#include "write/site/rows.h"
 
 enum { ROWS_ON_PAGE = 250 };
 
@@ -43,54 +42,7 @@ show_turns(struct page *page, const char *stem, unsigned number, unsigned last)
 	g_string_append(page->out, "</p>\n");
 }
 
-/* First-shown fields with a value that the record's name does not give. */
-static void
-find_columns(const struct kind *kind, struct record_list list,
-	struct columns *columns)
-{
-	unsigned i, j;
-
-	for (i = 0; i < kind->fields.count; i++) {
-		const struct field *field = &kind->fields.items[i];
-
-		if (field->show != SHOW_FIRST || !field->exported ||
-			field->type == TYPE_PROSE || is_name_field(field))
-			continue;
-		for (j = 0; j < list.count; j++)
-			if (list.items[j]->values[i] != NULL)
-				break;
-		if (j < list.count)
-			columns->fields[columns->count++] = field;
-	}
-}
-
-static void
-show_rows(struct page *page, const struct kind *kind, struct record_list list,
-	unsigned from, unsigned to)
-{
-	struct columns columns = {
-		g_new0(const struct field *, kind->fields.count), 0,
-	};
-	unsigned i;
-
-	find_columns(kind, list, &columns);
-	table_begin(page, kind->titles, "rows list");
-	html_put(page->out, "<thead><tr><th scope=\"col\">%s</th>",
-		kind->title);
-	show_heads(page, &columns);
-	g_string_append(page->out, "</tr></thead>\n<tbody>\n");
-	for (i = from; i < to; i++) {
-		g_string_append(page->out, "<tr><th scope=\"row\">");
-		page_link(page, list.items[i]);
-		g_string_append(page->out, "</th>");
-		show_cells(page, &columns, list.items[i]->values);
-		g_string_append(page->out, "</tr>\n");
-	}
-	table_end(page);
-	g_free(columns.fields);
-}
-
-static void
+void
 list_head(struct page *page, const struct kind *kind, unsigned count)
 {
 	g_string_append(page->out, "<header class=\"sheet-head\"><h1>");
@@ -109,6 +61,11 @@ write_plain(const struct site *site, const struct kind *kind,
 	unsigned last = MAX(1, (list.count + ROWS_ON_PAGE - 1) / ROWS_ON_PAGE);
 	char *first = list_path(kind, 1);
 	char *stem = g_strndup(first, strlen(first) - strlen(".html"));
+	struct rows rows = {
+		.kind = kind,
+		.items = list.items,
+		.count = list.count,
+	};
 	bool done = true;
 	unsigned number;
 
@@ -120,7 +77,7 @@ write_plain(const struct site *site, const struct kind *kind,
 			chapter_ink(kind->chapter));
 		list_head(&page, kind, list.count);
 		show_turns(&page, stem, number, last);
-		show_rows(&page, kind, list, (number - 1) * ROWS_ON_PAGE,
+		rows_show(&page, &rows, (number - 1) * ROWS_ON_PAGE,
 			MIN(list.count, number * ROWS_ON_PAGE));
 		show_turns(&page, stem, number, last);
 		done = page_end(&page);
@@ -142,7 +99,9 @@ lists_write(const struct site *site, GError **error)
 
 		if (!kind->page || kind->chapter == CHAPTER_PRIVATE)
 			continue;
-		if (!write_plain(site, kind, error))
+		if (strcmp(kind->name, "cardback") == 0 ?
+			!cardbacks_write(site, kind, error) :
+			!write_plain(site, kind, error))
 			return false;
 	}
 	return true;

@@ -96,14 +96,15 @@ show_character(struct page *page, const struct pair *pairs, unsigned count)
 }
 
 static void
-show_market(struct page *page, const struct record *cardback)
+show_market(struct page *page, const struct record *cardback, int level)
 {
 	const struct record *market = cardback == NULL ? NULL :
 		model_record(page->site->model, cardback->values,
 			NAME(CARDBACK_MARKET));
 
 	if (market != NULL)
-		html_put(page->out, "<h4>%s</h4>\n", market->name);
+		html_put(page->out, "<h%d>%s</h%d>\n", level, market->name,
+			level);
 }
 
 static bool
@@ -118,7 +119,8 @@ same_market(const struct site *site, const struct record *left,
 }
 
 void
-pairs_show(struct page *page, const struct pair *pairs, unsigned count)
+pairs_show(struct page *page, const struct pair *pairs, unsigned count,
+	int level)
 {
 	const struct site *site = page->site;
 	const struct record *before = NULL, *cardback;
@@ -128,7 +130,7 @@ pairs_show(struct page *page, const struct pair *pairs, unsigned count)
 		cardback = cardback_of(site, pairs[i].pairing);
 		if (i == 0 || !same_market(site, before, cardback)) {
 			g_string_append(page->out, i == 0 ? "" : "</dl>\n");
-			show_market(page, cardback);
+			show_market(page, cardback, level);
 			g_string_append(page->out, "<dl class=\"pairs\">\n");
 		}
 		g_string_append(page->out, "<div><dt>");

@@ -20,9 +20,13 @@ pairs_kind(const struct site *site);
 void
 pairs_sort(const struct site *site, struct pair *pairs, unsigned count);
 
-/* Appends them by market and card back, each character once a card back. */
+/*
+ * Appends them by market and card back, each character once a card back.
+ * Markets are headings of that level.
+ */
 void
-pairs_show(struct page *page, const struct pair *pairs, unsigned count);
+pairs_show(struct page *page, const struct pair *pairs, unsigned count,
+	int level);
 
 /*
  * Appends a tile: a link to the pairing that shows at a glance what is

@@ -28,6 +28,10 @@ void
 show_turns(struct page *page, const char *stem, unsigned number,
 	unsigned last);
 
+/* Appends the head of a kind's list. */
+void
+list_head(struct page *page, const struct kind *kind, unsigned count);
+
 /* The path of page `number` of a series; owned by the caller. */
 char *
 turn_path(const char *stem, unsigned number);

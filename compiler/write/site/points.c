@@ -9,7 +9,7 @@
 #include <string.h>
 
 #include "write/site/pairs.h"
-#include "write/site/show.h"
+#include "write/site/rows.h"
 
 /* What a record's page shows of one group, and a page of its own. */
 enum { MOST_HERE = 240, MOST_ON_PAGE = 400 };
@@ -197,7 +197,8 @@ show_pairs(struct page *page, const struct group *group, unsigned from,
 			pairs[i].key = pointer->item->group[0]->text;
 	}
 	pairs_sort(page->site, pairs, group->pointers->len);
-	pairs_show(page, pairs + from, to - from);
+	pairs_show(page, pairs + from, to - from,
+		page->record == NULL ? 3 : 4);
 	g_free(pairs);
 }
 
@@ -220,58 +221,29 @@ show_names(struct page *page, const struct group *group, unsigned from,
 }
 
 /*
- * The columns of rows: on their own record's page all that they hold, on any
- * other what comes first; never the field that led here.
+ * Records without a page: on their own record's page all that they hold, on
+ * any other what comes first.
  */
-static void
-row_columns(const struct page *page, const struct group *group,
-	struct columns *columns)
-{
-	const struct fields *fields = &group->kind->fields;
-	const struct pointer *pointer;
-	unsigned i, j;
-
-	for (i = 0; i < fields->count; i++) {
-		const struct field *field = &fields->items[i];
-
-		if (!is_visible(field) || field == group->field)
-			continue;
-		for (j = 0; j < group->pointers->len; j++) {
-			pointer = g_ptr_array_index(group->pointers, j);
-			if (pointer->from->values[i] != NULL &&
-				(field->show == SHOW_FIRST ||
-				page_home(pointer->from) == page->record))
-				break;
-		}
-		if (j < group->pointers->len)
-			columns->fields[columns->count++] = field;
-	}
-}
-
 static void
 show_rows(struct page *page, const struct group *group, unsigned from,
 	unsigned to)
 {
-	struct columns columns = {
-		g_new0(const struct field *, group->kind->fields.count), 0,
+	unsigned count = group->pointers->len, i;
+	const struct record **items = g_new(const struct record *, count);
+	struct rows rows = {
+		.kind = group->kind,
+		.items = items,
+		.count = count,
+		.skip = group->field,
 	};
-	unsigned i;
 
-	row_columns(page, group, &columns);
-	table_begin(page, group->kind->titles, "rows");
-	g_string_append(page->out, "<thead><tr>");
-	show_heads(page, &columns);
-	g_string_append(page->out, "</tr></thead>\n<tbody>\n");
-	for (i = from; i < to; i++) {
-		const struct pointer *pointer = g_ptr_array_index(
-			group->pointers, i);
-
-		g_string_append(page->out, "<tr>");
-		show_cells(page, &columns, pointer->from->values);
-		g_string_append(page->out, "</tr>\n");
-	}
-	table_end(page);
-	g_free(columns.fields);
+	for (i = 0; i < count; i++)
+		items[i] = ((const struct pointer *)g_ptr_array_index(
+			group->pointers, i))->from;
+	rows.full = page->record != NULL &&
+		page_home(items[0]) == page->record;
+	rows_show(page, &rows, from, to);
+	g_free(items);
 }
 
 static void
@@ -299,7 +271,7 @@ append_field_path(GString *out, const struct field *field, const char *between,
 
 /* "Pairings, combinations: blister (perhaps)". */
 static void
-show_group_heading(struct page *page, const struct group *group)
+show_group_heading(struct page *page, const struct group *group, int level)
 {
 	static const char *const words[] = {
 		[SURELY] = "", [PERHAPS] = ", perhaps this",
@@ -308,11 +280,11 @@ show_group_heading(struct page *page, const struct group *group)
 	GString *path = g_string_new(NULL);
 
 	append_field_path(path, group->field, ": ", true);
-	g_string_append(page->out, "<h3>");
+	html_put(page->out, "<h%d>", level);
 	page_capital(page, group->kind->titles);
 	html_put(page->out, " <small>%s%s</small> <span class=\"count\">%u"
-		"</span></h3>\n", path->str, words[group->sureness],
-		group->pointers->len);
+		"</span></h%d>\n", path->str, words[group->sureness],
+		group->pointers->len, level);
 	g_string_free(path, TRUE);
 }
 
@@ -338,7 +310,7 @@ show_group(const struct points *points, struct page *page,
 	unsigned count = group->pointers->len;
 	char *path;
 
-	show_group_heading(page, group);
+	show_group_heading(page, group, 3);
 	show_members(page, group, 0, MIN(count, MOST_HERE));
 	if (count <= MOST_HERE)
 		return;
@@ -426,7 +398,7 @@ write_group_page(const struct points *points, const struct group *group,
 	g_string_append(page.out, "<h1>");
 	page_link(&page, points->record);
 	g_string_append(page.out, "</h1>\n");
-	show_group_heading(&page, group);
+	show_group_heading(&page, group, 2);
 	show_members(&page, group, from, MIN(group->pointers->len,
 		from + MOST_ON_PAGE));
 	show_turns(&page, points, group, number, last);

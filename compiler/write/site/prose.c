@@ -9,6 +9,7 @@
 struct setting {
 	struct page *page;
 	int below;
+	int last;	/* level of the last heading; none is skipped */
 };
 
 static const char *const elements[] = {
@@ -31,10 +32,10 @@ static const char *const elements[] = {
 };
 
 static void
-append_prose(const struct setting *setting, const struct prose *prose);
+append_prose(struct setting *setting, const struct prose *prose);
 
 static void
-append_children(const struct setting *setting, const struct prose *prose)
+append_children(struct setting *setting, const struct prose *prose)
 {
 	const struct prose *child;
 
@@ -58,7 +59,7 @@ is_block(enum prose_kind kind)
 }
 
 static void
-append_link(const struct setting *setting, const struct prose *prose)
+append_link(struct setting *setting, const struct prose *prose)
 {
 	struct page *page = setting->page;
 	const struct record *home = NULL;
@@ -84,17 +85,19 @@ append_link(const struct setting *setting, const struct prose *prose)
 }
 
 static void
-append_heading(const struct setting *setting, const struct prose *prose)
+append_heading(struct setting *setting, const struct prose *prose)
 {
-	int level = CLAMP(setting->below + prose->level, 2, 6);
+	int level = CLAMP(setting->below + prose->level, 2,
+		MIN(setting->last + 1, 6));
 
+	setting->last = level;
 	html_put(setting->page->out, "<h%d>", level);
 	append_children(setting, prose);
 	html_put(setting->page->out, "</h%d>\n", level);
 }
 
 static void
-append_element(const struct setting *setting, const struct prose *prose)
+append_element(struct setting *setting, const struct prose *prose)
 {
 	GString *out = setting->page->out;
 	const char *element = elements[prose->kind];
@@ -116,7 +119,7 @@ append_element(const struct setting *setting, const struct prose *prose)
 }
 
 static void
-append_prose(const struct setting *setting, const struct prose *prose)
+append_prose(struct setting *setting, const struct prose *prose)
 {
 	switch (prose->kind) {
 	case PROSE_HEADING:
@@ -153,7 +156,7 @@ append_prose(const struct setting *setting, const struct prose *prose)
 void
 show_prose(struct page *page, const struct prose *prose, int below)
 {
-	struct setting setting = {page, below};
+	struct setting setting = {page, below, MAX(below, 1)};
 
 	append_prose(&setting, prose);
 }

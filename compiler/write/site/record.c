@@ -11,7 +11,15 @@
 #include "write/site/show.h"
 
 static const struct view views[] = {
-	{"", NULL, NULL},
+	{"character", character_lead, character_body},
+	{"cardback", cardback_lead, cardback_body},
+	{"pairing", pairing_lead, pairing_body},
+	{"anomaly", anomaly_lead, anomaly_body},
+	{"market", NULL, market_body},
+	{"run", NULL, run_body},
+	{"specimen", specimen_lead, NULL},
+	{"census", NULL, census_body},
+	{"scheme", NULL, scheme_body},
 };
 
 static const struct view *

@@ -36,5 +36,6 @@ void market_body(struct page *page);
 void run_body(struct page *page);
 void specimen_lead(struct page *page);
 void census_body(struct page *page);
+void scheme_body(struct page *page);
 
 #endif

@@ -49,6 +49,10 @@ void
 show_sections(struct page *page, const struct record *record,
 	enum sections which);
 
+/* Appends one value as a section, under its title. */
+void
+show_section(struct page *page, const struct value *value);
+
 /* Appends a table of a list of groups, a column for each field in use. */
 void
 show_table(struct page *page, const struct value *groups);
