@@ -157,7 +157,7 @@ show_cells(struct page *page, const struct columns *columns,
 		g_string_append(page->out, "<td>");
 		value = values[columns->fields[i]->index];
 		if (value != NULL)
-			show_value(page, value);
+			show_cell(page, value);
 		g_string_append(page->out, "</td>");
 	}
 }

@@ -163,7 +163,7 @@ show_back(const struct sheet *sheet, unsigned column)
 }
 
 static void
-show_cell(const struct sheet *sheet, unsigned row, unsigned column)
+show_place(const struct sheet *sheet, unsigned row, unsigned column)
 {
 	size_t at = (size_t)row * sheet->matrix->columns + column;
 	const struct record *pairing = sheet->matrix->cells[at];
@@ -198,7 +198,7 @@ show_row(const struct sheet *sheet, unsigned row)
 	page_link(sheet->page, character);
 	g_string_append(out, "</th>");
 	for (i = 0; i < sheet->matrix->columns; i++) {
-		show_cell(sheet, row, i);
+		show_place(sheet, row, i);
 		known += sheet->matrix->cells[(size_t)row *
 			sheet->matrix->columns + i] != NULL;
 	}
@@ -225,9 +225,9 @@ show_rows(const struct sheet *sheet)
 	for (i = 0; i < sheet->matrix->rows; i++) {
 		year = year_of(sheet, sheet->rows[i]);
 		if (year != before) {
-			html_put(out, "%s<tbody>\n<tr class=\"year\">"
-				"<th scope=\"rowgroup\">",
-				i == 0 ? "" : "</tbody>\n");
+			g_string_append(out, i == 0 ? "" : "</tbody>\n");
+			g_string_append(out, "<tbody>\n<tr class=\"year\">"
+				"<th scope=\"rowgroup\">");
 			if (year == 0)
 				g_string_append(out, "not dated");
 			else

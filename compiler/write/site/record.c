@@ -11,15 +11,15 @@
 #include "write/site/show.h"
 
 static const struct view views[] = {
-	{"character", character_lead, character_body},
-	{"cardback", cardback_lead, cardback_body},
-	{"pairing", pairing_lead, pairing_body},
-	{"anomaly", anomaly_lead, anomaly_body},
-	{"market", NULL, market_body},
-	{"run", NULL, run_body},
-	{"specimen", specimen_lead, NULL},
-	{"census", NULL, census_body},
-	{"scheme", NULL, scheme_body},
+	{"character", character_lead, character_body, false},
+	{"cardback", cardback_lead, cardback_body, false},
+	{"pairing", pairing_lead, pairing_body, false},
+	{"anomaly", anomaly_lead, anomaly_body, false},
+	{"market", NULL, market_body, true},
+	{"run", NULL, run_body, false},
+	{"specimen", specimen_lead, NULL, false},
+	{"census", NULL, census_body, false},
+	{"scheme", NULL, scheme_body, false},
 };
 
 static const struct view *
@@ -111,14 +111,33 @@ show_address(struct page *page)
 		record->id);
 }
 
+/* The facts that do not come first; nothing where there are none. */
+static void
+show_details(struct page *page)
+{
+	gsize before = page->out->len, after;
+
+	g_string_append(page->out, "<section class=\"details\">\n");
+	page_heading(page, "details", "Details");
+	after = page->out->len;
+	show_facts(page, page->record, SHOW_YES);
+	if (page->out->len == after)
+		g_string_truncate(page->out, before);
+	else
+		g_string_append(page->out, "</section>\n");
+}
+
 static void
 show_body(struct page *page, const struct view *view)
 {
-	show_sections(page, page->record, SECTIONS_PROSE);
+	if (view == NULL || !view->body_first)
+		show_sections(page, page->record, SECTIONS_PROSE);
 	if (view != NULL && view->body != NULL)
 		view->body(page);
+	if (view != NULL && view->body_first)
+		show_sections(page, page->record, SECTIONS_PROSE);
 	show_sections(page, page->record, SECTIONS_OTHER);
-	show_facts(page, page->record, SHOW_YES);
+	show_details(page);
 }
 
 bool

@@ -21,6 +21,7 @@ struct view {
 	const char *kind;
 	void (*lead)(struct page *page);	/* under the title */
 	void (*body)(struct page *page);	/* after the prose */
+	bool body_first;			/* before it, rather */
 };
 
 /* The views, each in a file of its own. */

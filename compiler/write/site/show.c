@@ -6,7 +6,6 @@
 #include <inttypes.h>
 #include <string.h>
 
-/* Lists of text up to this long become a list of their own, not a line. */
 enum { NAME_SIZE = 128 };
 
 void
@@ -84,29 +83,59 @@ show_code(struct page *page, const char *code, enum type type)
 }
 
 static void
-show_translation(struct page *page, const struct value *value)
+show_tongue(struct page *page, const char *tag, const char *between)
 {
 	char name[NAME_SIZE];
+
+	html_put(page->out, "%s%s", between,
+		code_names_language(page->site->codes, tag, name,
+			sizeof(name)) ? name : tag);
+}
+
+/* One wording, with all languages that have it. */
+static void
+show_wording(struct page *page, const struct value *value, unsigned first)
+{
+	const struct translation *items = value->translation.items;
 	unsigned i;
 
-	if (value->translation.count > 1)
-		g_string_append(page->out, "<ul class=\"tongues\">");
-	for (i = 0; i < value->translation.count; i++) {
-		const struct translation *item = &value->translation.items[i];
+	g_string_append(page->out, "<bdi");
+	html_language(page->out, items[first].language);
+	html_put(page->out, ">%s</bdi> <small>", items[first].text);
+	show_tongue(page, items[first].language, "");
+	for (i = first + 1; i < value->translation.count; i++)
+		if (strcmp(items[i].text, items[first].text) == 0)
+			show_tongue(page, items[i].language, ", ");
+	g_string_append(page->out, "</small>");
+}
 
-		if (value->translation.count > 1)
-			g_string_append(page->out, "<li>");
-		g_string_append(page->out, "<bdi");
-		html_language(page->out, item->language);
-		html_put(page->out, ">%s</bdi> ", item->text);
-		html_put(page->out, "<small>%s</small>",
-			code_names_language(page->site->codes, item->language,
-				name, sizeof(name)) ? name : item->language);
-		if (value->translation.count > 1)
-			g_string_append(page->out, "</li>");
+static bool
+is_repeated(const struct value *value, unsigned i)
+{
+	const struct translation *items = value->translation.items;
+	unsigned j;
+
+	for (j = 0; j < i; j++)
+		if (strcmp(items[j].text, items[i].text) == 0)
+			return true;
+	return false;
+}
+
+static void
+show_translation(struct page *page, const struct value *value)
+{
+	bool several = value->translation.count > 1;
+	unsigned i;
+
+	g_string_append(page->out, several ? "<ul class=\"tongues\">" : "");
+	for (i = 0; i < value->translation.count; i++) {
+		if (is_repeated(value, i))
+			continue;
+		g_string_append(page->out, several ? "<li>" : "");
+		show_wording(page, value, i);
+		g_string_append(page->out, several ? "</li>" : "");
 	}
-	if (value->translation.count > 1)
-		g_string_append(page->out, "</ul>");
+	g_string_append(page->out, several ? "</ul>" : "");
 }
 
 static void
@@ -220,7 +249,7 @@ show_lines(struct page *page, const struct value *list)
 }
 
 void
-show_definition(struct page *page, const struct value *value)
+show_cell(struct page *page, const struct value *value)
 {
 	bool lines = value->form == VALUE_MANY && value->many.count > 1 &&
 		(value->field->type == TYPE_TEXT ||
@@ -230,6 +259,12 @@ show_definition(struct page *page, const struct value *value)
 		show_lines(page, value);
 	else
 		show_value(page, value);
+}
+
+void
+show_definition(struct page *page, const struct value *value)
+{
+	show_cell(page, value);
 	if (value->form == VALUE_ONE && value->field->type == TYPE_WORD &&
 		value->word->says != NULL)
 		html_put(page->out, "<small class=\"says\">%s</small>",

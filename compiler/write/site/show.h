@@ -13,7 +13,11 @@
 void
 show_value(struct page *page, const struct value *value);
 
-/* The same for a definition: lists of text as a list, words explained. */
+/* The same where there is room: lists of text and groups as lines. */
+void
+show_cell(struct page *page, const struct value *value);
+
+/* The same for a definition: words are explained, too. */
 void
 show_definition(struct page *page, const struct value *value);
 

@@ -88,9 +88,10 @@ show_picture(struct page *page, const struct thumb *thumb)
 	unsigned i;
 
 	html_put(page->out, "<svg class=\"thumb\" viewBox=\"0 0 %u %u\" "
-		"width=\"%u\" height=\"%u\" aria-hidden=\"true\">",
+		"width=\"%u\" height=\"%u\" preserveAspectRatio=\"none\" "
+		"aria-hidden=\"true\">",
 		thumb->matrix->columns, thumb->height,
-		thumb->matrix->columns * 5, thumb->height * 5);
+		thumb->matrix->columns * 12, thumb->height * 6);
 	for (i = 0; i < INKS; i++)
 		if (thumb->paths[i]->len > 0)
 			g_string_append_printf(page->out,
