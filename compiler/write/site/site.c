@@ -213,7 +213,7 @@ write_parts(const struct site *site, GError **error)
 }
 
 bool
-write_site(const struct write_job *job, GError **error)
+site_write(const struct write_job *job, GError **error)
 {
 	struct code_names *codes = code_names_new();
 	struct arena *arena = arena_new();

@@ -10,6 +10,6 @@
 
 /* Adds all pages and the site's own files. */
 bool
-write_site(const struct write_job *job, GError **error);
+site_write(const struct write_job *job, GError **error);
 
 #endif
