@@ -80,11 +80,16 @@ def look_inside(pages, files, name, address):
     return None
 
 
-def walk(folder):
+# The other parts of a guide, which a site built alone leads to all the same.
+OTHER_PARTS = {"handbook.pdf", "guide.db", "tables/datapackage.json"}
+
+
+def walk(folder, alone=False):
     """Faults of the site in the folder, and what was looked at."""
     folder = pathlib.Path(folder)
-    files = {path.relative_to(folder).as_posix()
-             for path in folder.rglob("*") if path.is_file()}
+    files = (OTHER_PARTS if alone else set()) | {
+        path.relative_to(folder).as_posix()
+        for path in folder.rglob("*") if path.is_file()}
     pages = {name: Page((folder / name).read_text(encoding="utf-8"))
              for name in sorted(files) if name.endswith(".html")}
     faults, links = [], 0

@@ -167,7 +167,10 @@ host_length(const char *text)
 	if (text[name] != ':')
 		return name;
 	port = strspn(text + name + 1, "0123456789");
-	return port > 0 && port < 6 ? name + 1 + port : 0;
+	if (port == 0 || port > 5 || g_ascii_strtoull(text + name + 1, NULL,
+		10) > 65535)
+		return 0;
+	return name + 1 + port;
 }
 
 bool
