@@ -154,7 +154,8 @@ def list_twice(piece, plan):
             taken.add(sight["year"])
             piece.seen.append({**sight, "source": "saleroom-watch",
                                "prefix": "saleroom", "how": "one-side",
-                               "again": True})
+                               "again": True, "beside": sight["source"]})
+            sight["beside"] = "saleroom-watch"
     piece.seen.sort(key=lambda s: (s["date"], s["again"], s["source"]))
 
 

@@ -81,10 +81,11 @@ class Output:
     def specimen(self, name, record):
         self.specimens.setdefault(name, []).append(record)
 
-    def sighting(self, sight, record):
+    def sighting(self, sight, record, more=None):
+        """`more` is told beside the record and has no part in its place."""
         key = (record["date"], record.get("specimen", "~"), str(record))
         self.sightings.setdefault(sight["source"], []).append(
-            (key, sight["prefix"], sight["year"], record))
+            (key, sight["prefix"], sight["year"], {**record, **(more or {})}))
 
     def files(self):
         """Path under the corpus → text."""

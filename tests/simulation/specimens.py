@@ -5,6 +5,7 @@ and sightings of pieces that nobody could recognise.
 """
 
 from chance import Chance
+import later
 import pieces as piece_tools
 import wording
 
@@ -106,10 +107,16 @@ def record_target(corpus, target, plan, out):
             record = specimen(corpus, piece, ident, sights, plan, at > 0)
             if at > 0:
                 record["name"] += ", second entry"
+            later.add_to_specimen(corpus, record, piece, sights, plan)
             out.specimen(corpus.file_of(target, piece), record)
             target.records.append((piece, record, sights))
             for sight in sights:
-                out.sighting(sight, sighting(piece, ident, sight))
+                held = piece_tools.case_at(piece, sight["date"])
+                out.sighting(
+                    sight, sighting(piece, ident, sight),
+                    later.of_sighting(piece, sight, SIDES[sight["how"]], held,
+                                      plan))
+    later.split(target, plan)
 
 
 def outside_grades(targets, corpus, plan):
@@ -163,12 +170,20 @@ def loose(corpus, plan, out):
             record["variant"] = chance.pick(variants)
         record["marks"] = marks
         record["identity"] = chance.weigh([("certain", 2), ("likely", 3)])
+        state, own = later.loose(corpus, character, number, plan)
+        sights = casual(chance, plan, chance.between(1, 3))
+        record["accessories"] = own
+        record["condition"] = [
+            {"part": s["part"], "state": s["state"], "date": sights[-1]["date"]}
+            for s in state]
         out.specimen("loose", record)
-        for sight in casual(chance, plan, chance.between(1, 3)):
+        for sight in sights:
             out.sighting(sight, dict(
                 specimen=ident, date=sight["date"], venue=sight["venue"],
                 source=sight["source"], form="loose",
-                sides=["front", "back"], seen="both-sides"))
+                sides=["front", "back"], seen="both-sides"),
+                dict(condition=state, accessories=own,
+                     **later.sale(sight, ["loose", number], plan)))
 
 
 def casual(chance, plan, count):

@@ -139,3 +139,96 @@ def carded_marks(chance, market):
 def loose_marks(chance):
     first, second = chance.pick(LOOSE), chance.pick(LOOSE)
     return [first] if first == second else [first, second]
+
+
+# Marks as condition: part, state, note, and a side that shows it.
+CONDITION = {
+    "unpunched": ("tab", "unpunched", None, "front"),
+    "punched clean": ("tab", "punched", None, "front"),
+    "punched, disc hanging by a thread":
+        ("tab", "punched", "disc hanging by a thread", "front"),
+    "tab creased across": ("tab", "creased", "across", "front"),
+    "tab torn at the hole": ("tab", "torn", "at the hole", "front"),
+    "tab bent back": ("tab", "bent", "back", "front"),
+    "tab missing": ("tab", "missing", None, "front"),
+    "proof of purchase cut out":
+        ("card", "missing", "proof of purchase cut out", "back"),
+    "blister lifted at one corner":
+        ("blister", "lifted", "at one corner", "front"),
+    "blister dented over the head":
+        ("blister", "dented", "over the head", "front"),
+    "blister yellowed from the left":
+        ("blister", "yellowed", "from the left", "front"),
+    "faded from the right": ("card", "faded", "from the right", "front"),
+    "ink line on the back": ("card", "stained", "ink line", "back"),
+    "rubber stamp on the back": ("card", "stained", "rubber stamp", "back"),
+    "figure has slipped down": ("figure", "loose", "slipped down", "front"),
+    "brown ring of a cup on the back":
+        ("card", "stained", "ring of a cup", "back"),
+    "corner cut off": ("card", "missing", "a corner", "front"),
+}
+
+HARM_STATES = {
+    "crease": ("creased", None),
+    "soft crease": ("creased", "soft"),
+    "scuff": ("scuffed", None),
+    "small tear": ("torn", "small"),
+    "damp stain": ("stained", "damp"),
+    "nick": ("torn", "nick"),
+    "dent": ("dented", None),
+}
+
+DOUBT_ALTERATIONS = {
+    DOUBTS[0]: dict(what="resealed", certainty="suspected",
+                    note="glue where the press leaves none"),
+    DOUBTS[1]: dict(what="blister-replaced", certainty="known",
+                    note="no stems"),
+    DOUBTS[2]: dict(what="resealed", certainty="known",
+                    note="torn fibres under a flat flange"),
+    DOUBTS[3]: dict(what="part-replaced", certainty="suspected",
+                    note="a figure of a later make"),
+}
+
+ALTERATIONS = [
+    dict(what="pressed", certainty="suspected",
+         note="flatter than its creases allow"),
+    dict(what="pressed", certainty="disclosed", date="2014",
+         note="said by the seller"),
+    dict(what="touched-up", certainty="disclosed",
+         note="colour on a scuff, said by the seller"),
+    dict(what="touched-up", certainty="suspected",
+         note="ink in a crease that does not shine"),
+    dict(what="cleaned", certainty="disclosed", date="2009",
+         note="a price sticker and its glue taken off"),
+    dict(what="trimmed", certainty="known",
+         note="the foot is 2 mm short"),
+    dict(what="resealed", certainty="suspected",
+         note="a lower corner lies flatter than the rest"),
+]
+
+# By service: from which year, what the case looks like, where the label is.
+CASES = {
+    "tamblyn-coyle": [
+        (0, "square box of two halves, a shallow groove in the foot", "top"),
+        (2015, "slimmer box with round corners, a groove in the foot", "top"),
+    ],
+    "lichtkamer": [
+        (0, "deep box on a black rail", "back"),
+        (2019, "deep box on a black rail, a slot for the label", "side"),
+    ],
+}
+
+MERGED = [
+    "The same price sticker over the same crease, on both photographs.",
+    "The owner had kept both sale slips.",
+    "The same number on the label of the case.",
+    "The nick and the punch agree when one photograph is laid on the other.",
+    "One photograph had been printed the wrong way round.",
+]
+
+SPLIT = [
+    "Two were on one table in 2011; they had been taken for one.",
+    "The creases agree, and the punch does not when seen straight.",
+    "Sold twice on one day, three hundred miles apart.",
+    "One has a staple hole where the other has none.",
+]
