@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "command/run.h"
+#include "command/mend.h"
 #include "write/dump.h"
 
 /* Prints an intermediate form, for tests and for developers. */
@@ -37,6 +37,54 @@ dump(const struct run *run, const char *stage)
 	return EXIT_DONE;
 }
 
+static char *mend;
+static gboolean mending, diff, strict;
+
+static gboolean
+take_mend(const gchar *name, const gchar *value, gpointer data, GError **error)
+{
+	(void)name;
+	(void)data;
+	mending = TRUE;
+	g_free(mend);
+	mend = g_strdup(value == NULL ? "safe" : value);
+	if (strcmp(mend, "safe") == 0 || strcmp(mend, "probable") == 0)
+		return TRUE;
+	g_set_error(error, G_OPTION_ERROR, G_OPTION_ERROR_BAD_VALUE,
+		"--mend is safe or probable, not \"%s\"", mend);
+	return FALSE;
+}
+
+const GOptionEntry check_entries[] = {
+	{"mend", 0, G_OPTION_FLAG_OPTIONAL_ARG, G_OPTION_ARG_CALLBACK,
+		(gpointer)(uintptr_t)take_mend, "apply the mends that are "
+		"safe; --mend=probable also the nearest names", "[=SURE]"},
+	{"diff", 0, 0, G_OPTION_ARG_NONE, &diff,
+		"show what --mend would change, and change nothing", NULL},
+	{"strict", 0, 0, G_OPTION_ARG_NONE, &strict,
+		"let warnings fail as errors do", NULL},
+	{0},
+};
+
+/* Mends as asked, then reports what is left. */
+static int
+check_mending(const struct options *options)
+{
+	struct mending how = {MEND_SAFE, diff};
+	struct run *run;
+	int status, found;
+
+	if (mend != NULL && strcmp(mend, "probable") == 0)
+		how.least = MEND_PROBABLE;
+	if (diff && options->format != FORMAT_TEXT)
+		return command_usage("--diff prints a diff, and no other "
+			"format");
+	status = mend_corpus(options, how, &run);
+	found = run_report(run, options, true);
+	run_end(run);
+	return status == EXIT_DONE ? found : status;
+}
+
 int
 command_check(const struct options *options, char **words)
 {
@@ -46,6 +94,8 @@ command_check(const struct options *options, char **words)
 	if (words[0] != NULL)
 		return command_usage("check takes no \"%s\"; name the corpus "
 			"with -C", words[0]);
+	if (mending || diff)
+		return check_mending(options);
 	run = run_begin(options);
 	if (options->dump != NULL) {
 		status = dump(run, options->dump);
@@ -53,6 +103,9 @@ command_check(const struct options *options, char **words)
 			status = run_report(run, options, false);
 	} else
 		status = run_report(run, options, true);
+	if (strict && status == EXIT_DONE &&
+		diags_count(run->diags, SEVERITY_WARNING) > 0)
+		status = EXIT_FINDINGS;
 	run_end(run);
 	return status;
 }

@@ -53,6 +53,7 @@ command_function command_explain;
 command_function command_gaps;
 
 extern const GOptionEntry build_entries[];
+extern const GOptionEntry check_entries[];
 extern const GOptionEntry gaps_entries[];
 
 /* Says on standard error what is wrong with the call; returns EXIT_USAGE. */

@@ -8,26 +8,33 @@
 #include "shape/shape.h"
 
 struct run *
-run_begin(const struct options *options)
+run_new(void)
 {
 	struct run *run = g_new0(struct run, 1);
-	struct arena *arena = arena_new();
-	struct sources *sources = sources_new();
-	struct diags *diags = diags_new(sources);
 
-	run->arena = arena;
-	run->sources = sources;
-	run->diags = diags;
+	run->arena = arena_new();
+	run->sources = sources_new();
+	run->diags = diags_new(run->sources);
+	return run;
+}
+
+void
+run_stages(struct run *run, const struct options *options)
+{
+	struct arena *arena = run->arena;
+	struct sources *sources = run->sources;
+	struct diags *diags = run->diags;
+
 	run->schema = schema_load(options->schema, sources, arena, diags);
 	if (!run_sound(run))
-		return run;
+		return;
 	run->raw = read_corpus(options->corpus, sources, arena, diags);
 	run->records = shape_corpus(run->raw, run->schema, false, sources,
 		arena, diags);
 	run->names = link_records(run->records, run->schema, NULL, sources,
 		arena, diags);
 	if (!run_sound(run))
-		return run;
+		return;
 	if (run->records->count == 0)
 		diag_help(diag_report(diags, DIAG_EMPTY_CORPUS, SPAN_NOWHERE,
 			"there are no records at \"%s\"", options->corpus),
@@ -37,6 +44,14 @@ run_begin(const struct options *options)
 		run->names, sources, arena, diags);
 	if (run_sound(run))
 		sense_check(run->model, diags);
+}
+
+struct run *
+run_begin(const struct options *options)
+{
+	struct run *run = run_new();
+
+	run_stages(run, options);
 	return run;
 }
 

@@ -27,6 +27,13 @@ struct run {
 struct run *
 run_begin(const struct options *options);
 
+/* The same in two steps, for a run over files as they are being edited. */
+struct run *
+run_new(void);
+
+void
+run_stages(struct run *run, const struct options *options);
+
 void
 run_end(struct run *run);
 

@@ -7,8 +7,8 @@
 const struct command commands[] = {
 	{"gaps", "HOLDINGS [--run RUN]", "what your pieces fill, and what is missing",
 		MY_PIECES, command_gaps, gaps_entries},
-	{"check", "", "say what is wrong in the corpus, and where", EDIT,
-		command_check, NULL},
+	{"check", "[--mend] [--diff]", "say what is wrong in the corpus, and where",
+		EDIT, command_check, check_entries},
 	{"explain", "[CODE]", "what a message means, and how to mend it", EDIT,
 		command_explain, NULL},
 	{"build", "[--only PARTS]", "compile the corpus into the guide",

@@ -116,12 +116,31 @@ diag_help(struct diag *diag, const char *format, ...)
 	va_end(args);
 }
 
+/* A span without the quotes around it, which a mend leaves as they are. */
+static struct span
+within_quotes(const struct sources *sources, struct span span)
+{
+	const struct source *source = sources_get(sources, span.file);
+	const char *first;
+
+	if (source == NULL || span.to < span.from + 2)
+		return span;
+	first = source->bytes + span.from;
+	if ((*first == '"' || *first == '\'') &&
+		source->bytes[span.to - 1] == *first) {
+		span.from++;
+		span.to--;
+	}
+	return span;
+}
+
 void
 diag_mend(struct diag *diag, struct span span, const char *text,
 	enum confidence confidence)
 {
 	struct diag_mend mend = {span, NULL, confidence};
 
+	mend.span = within_quotes(diag->diags->sources, span);
 	mend.text = arena_text(diag->diags->arena, text, strlen(text));
 	if (diag->mends == NULL)
 		diag->mends = g_array_new(FALSE, TRUE, sizeof(mend));

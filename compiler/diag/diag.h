@@ -67,7 +67,11 @@ void
 diag_help(struct diag *diag, const char *format, ...)
 	__attribute__((format(printf, 2, 3)));
 
-/* Offers to replace the bytes of `span` by `text` (copied). */
+/*
+ * Offers to replace the bytes of `span`, but not quotes around them, by `text`
+ * (copied). All the mends of one message belong together: they are applied
+ * all or none.
+ */
 void
 diag_mend(struct diag *diag, struct span span, const char *text,
 	enum confidence confidence);

@@ -59,14 +59,9 @@ report_unknown(struct sensing *sensing, const struct value *rule)
 		if (sense_is_surprise((enum diag_code)i))
 			nearest_offer(&nearest,
 				diag_info((enum diag_code)i)->code);
-	if (nearest.best == NULL) {
+	if (!nearest_suggest(&nearest, diag, rule->span, ""))
 		diag_help(diag, "write the code that the warning ends with, "
 			"such as letters-hole");
-		return;
-	}
-	diag_help(diag, "did you mean \"%s\"?", nearest.best);
-	if (!nearest.tie)
-		diag_mend(diag, rule->span, nearest.best, MEND_PROBABLE);
 }
 
 static void

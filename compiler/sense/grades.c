@@ -86,7 +86,7 @@ report_grade(struct scales *scales, const struct record *scale,
 		return;
 	}
 	diag_help(diag, "did you mean \"%s\"?", nearest.best);
-	if (!nearest.tie)
+	if (nearest.other == NULL)
 		diag_mend(diag, grade->span, nearest.best, MEND_PROBABLE);
 }
 

@@ -48,7 +48,48 @@ nearest_to(const char *wanted)
 	int limit = length <= 3 ? 1 : length <= 8 ? 2 : 3;
 
 	/* A distance one past the limit loses against every near name. */
-	return (struct nearest){wanted, NULL, limit + 1, false};
+	return (struct nearest){.wanted = wanted, .distance = limit + 1};
+}
+
+/* Passes what may stand between words: no-break blanks are blanks too. */
+static const char *
+pass_separators(const char *at)
+{
+	for (;;) {
+		if (*at == ' ' || *at == '-' || *at == '_' || *at == '\t')
+			at++;
+		else if (memcmp(at, "\xC2\xA0", *at == '\0' ? 1 : 2) == 0)
+			at += 2;
+		else
+			return at;
+	}
+}
+
+bool
+nearest_alike(const char *a, const char *b)
+{
+	for (;;) {
+		a = pass_separators(a);
+		b = pass_separators(b);
+		if (g_ascii_tolower(*a) != g_ascii_tolower(*b))
+			return false;
+		if (*a == '\0')
+			return true;
+		a++;
+		b++;
+	}
+}
+
+void
+nearest_offer_title(struct nearest *nearest, const char *title,
+	const char *name)
+{
+	if (!nearest_alike(nearest->wanted, title))
+		return;
+	if (nearest->alike != NULL && strcmp(nearest->alike, name) != 0)
+		nearest->alike_twice = true;
+	if (nearest->alike == NULL || strcmp(name, nearest->alike) < 0)
+		nearest->alike = name;
 }
 
 void
@@ -56,15 +97,52 @@ nearest_offer(struct nearest *nearest, const char *name)
 {
 	int distance = nearest_distance(nearest->wanted, name,
 		nearest->distance);
+	const char *best = nearest->best;
 
+	nearest_offer_title(nearest, name, name);
 	if (distance < nearest->distance) {
 		nearest->best = name;
 		nearest->distance = distance;
-		nearest->tie = false;
-	} else if (distance == nearest->distance && nearest->best != NULL &&
-		strcmp(nearest->best, name) != 0) {
-		nearest->tie = true;
-		if (strcmp(name, nearest->best) < 0)
-			nearest->best = name;
+		nearest->other = NULL;
+	} else if (distance == nearest->distance && best != NULL &&
+		strcmp(best, name) != 0) {
+		bool first = strcmp(name, best) < 0;
+
+		nearest->best = first ? name : best;
+		if (first)
+			name = best;
+		if (nearest->other == NULL ||
+			strcmp(name, nearest->other) < 0)
+			nearest->other = name;
 	}
+}
+
+const char *
+nearest_found(const struct nearest *nearest, enum confidence *sure)
+{
+	if (nearest->alike != NULL) {
+		*sure = nearest->alike_twice ? MEND_BLANK : MEND_SAFE;
+		return nearest->alike;
+	}
+	*sure = nearest->other != NULL ? MEND_BLANK : MEND_PROBABLE;
+	return nearest->best;
+}
+
+bool
+nearest_suggest(const struct nearest *nearest, struct diag *diag,
+	struct span span, const char *also)
+{
+	enum confidence sure;
+	const char *found = nearest_found(nearest, &sure);
+
+	if (found == NULL)
+		return false;
+	if (nearest->alike == NULL && nearest->other != NULL)
+		diag_help(diag, "did you mean \"%s\" or \"%s\"?%s", found,
+			nearest->other, also);
+	else
+		diag_help(diag, "did you mean \"%s\"?%s", found, also);
+	if (sure != MEND_BLANK)
+		diag_mend(diag, span, found, sure);
+	return true;
 }

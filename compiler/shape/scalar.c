@@ -11,6 +11,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "shape/forms.h"
 #include "shape/nearest.h"
 
 typedef bool reader(struct shaping *shaping, const struct field *field,
@@ -101,7 +102,9 @@ read_whole(struct shaping *shaping, const struct field *field,
 {
 	const char *digits = node->text + (node->text[0] == '-');
 	size_t length = strspn(digits, "0123456789");
+	enum confidence sure;
 	struct diag *diag;
+	const char *meant;
 
 	errno = 0;
 	value->whole = strtoll(node->text, NULL, 10);
@@ -110,6 +113,8 @@ read_whole(struct shaping *shaping, const struct field *field,
 		diag = diag_report(shaping->diags, DIAG_BAD_WHOLE, node->span,
 			"\"%s\" is not a whole number", node->text);
 		diag_help(diag, "write digits only, such as 18");
+		meant = forms_whole(shaping->arena, node->text, &sure);
+		shape_offer(diag, node, meant, sure);
 		return false;
 	}
 	if (value->whole >= field->least && value->whole <= field->most)
@@ -146,7 +151,8 @@ read_quantity(struct shaping *shaping, const struct field *field,
 	const struct node *node, struct value *value)
 {
 	size_t length = strspn(node->text, "0123456789.");
-	const char *unit = node->text + length;
+	const char *unit = node->text + length, *meant;
+	enum confidence sure;
 	struct diag *diag;
 	unsigned i;
 	char *end;
@@ -168,6 +174,8 @@ read_quantity(struct shaping *shaping, const struct field *field,
 		"\"%s\" is not a number with its unit", node->text);
 	diag_help(diag, "write it like \"153 %s\"", field->unit_count > 0 ?
 		field->units[0] : "mm");
+	meant = forms_quantity(shaping->arena, field, node->text, &sure);
+	shape_offer(diag, node, meant, sure);
 	return false;
 }
 
@@ -175,15 +183,22 @@ static bool
 read_date(struct shaping *shaping, const struct field *field,
 	const struct node *node, struct value *value)
 {
+	enum confidence sure;
 	struct diag *diag;
+	const char *meant;
 
 	(void)field;
 	if (shape_date(node->text, &value->date))
 		return true;
 	diag = diag_report(shaping->diags, DIAG_BAD_DATE, node->span,
 		"\"%s\" is not a date", node->text);
-	diag_help(diag, "write 1983, 1983-11 or 1983-11-05, as much of it as "
-		"is known");
+	meant = forms_date(shaping->arena, node->text, &sure);
+	if (meant != NULL)
+		diag_help(diag, "write %s", meant);
+	else
+		diag_help(diag, "write 1983, 1983-11 or 1983-11-05, as much "
+			"of it as is known");
+	shape_offer(diag, node, meant, sure);
 	return false;
 }
 
@@ -191,7 +206,9 @@ static bool
 read_yesno(struct shaping *shaping, const struct field *field,
 	const struct node *node, struct value *value)
 {
+	enum confidence sure;
 	struct diag *diag;
+	const char *meant;
 
 	value->yes = strcmp(node->text, "yes") == 0;
 	if (value->yes || strcmp(node->text, "no") == 0)
@@ -199,6 +216,8 @@ read_yesno(struct shaping *shaping, const struct field *field,
 	diag = diag_report(shaping->diags, DIAG_BAD_YESNO, node->span,
 		"\"%s\" is neither yes nor no", node->text);
 	diag_help(diag, "write yes or no for \"%s\"", field->name);
+	meant = forms_yesno(shaping->arena, node->text, &sure);
+	shape_offer(diag, node, meant, sure);
 	return false;
 }
 
@@ -227,17 +246,15 @@ read_word(struct shaping *shaping, const struct field *field,
 		if (strcmp(value->word->word, node->text) == 0)
 			return true;
 		nearest_offer(&nearest, value->word->word);
+		nearest_offer_title(&nearest, value->word->title,
+			value->word->word);
 	}
 	diag = diag_report(shaping->diags, DIAG_UNKNOWN_WORD, node->span,
 		"\"%s\" is not a word for \"%s\"", node->text, field->name);
-	all = g_string_new(NULL);
+	all = g_string_new(" allowed: ");
 	list_words(vocabulary, all);
-	if (nearest.best != NULL) {
-		diag_help(diag, "did you mean \"%s\"? allowed: %s",
-			nearest.best, all->str);
-		diag_mend(diag, node->span, nearest.best, MEND_PROBABLE);
-	} else
-		diag_help(diag, "allowed: %s", all->str);
+	if (!nearest_suggest(&nearest, diag, node->span, all->str))
+		diag_help(diag, "%s", all->str + 1);
 	g_string_free(all, TRUE);
 	return false;
 }
@@ -247,8 +264,9 @@ read_barcode(struct shaping *shaping, const struct field *field,
 	const struct node *node, struct value *value)
 {
 	GString *digits = g_string_new(NULL);
-	const char *at;
+	enum confidence sure;
 	struct diag *diag;
+	const char *at;
 	bool good;
 
 	(void)field;
@@ -266,6 +284,8 @@ read_barcode(struct shaping *shaping, const struct field *field,
 		"EAN-13", node->text);
 	diag_help(diag, "write the digits as printed; a spreadsheet may have "
 		"dropped a leading zero");
+	at = forms_barcode(shaping->arena, node->text, &sure);
+	shape_offer(diag, node, at, sure);
 	return false;
 }
 

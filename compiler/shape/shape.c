@@ -6,6 +6,7 @@
 #include <glib.h>
 #include <string.h>
 
+#include "shape/forms.h"
 #include "shape/nearest.h"
 #include "shape/shaping.h"
 
@@ -48,7 +49,9 @@ find_id(struct shaping *shaping, const struct raw_record *raw,
 	const struct kind *kind, struct span *span)
 {
 	const struct node *node = node_get(raw->node, "id");
+	enum confidence sure;
 	struct diag *diag;
+	const char *meant;
 
 	if (raw->essay_id != NULL) {
 		*span = (struct span){raw->file, 0, 0};
@@ -79,6 +82,9 @@ find_id(struct shaping *shaping, const struct raw_record *raw,
 		"\"%s\" cannot be an id", node->kind == NODE_SCALAR ?
 		node->text : "a list or group");
 	diag_help(diag, "use lower-case letters, digits and hyphens");
+	meant = node->kind != NODE_SCALAR ? NULL :
+		forms_id(shaping->arena, node->text, &sure);
+	shape_offer(diag, node, meant, sure);
 	return NULL;
 }
 

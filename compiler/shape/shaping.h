@@ -35,6 +35,29 @@ bool
 shape_scalar(struct shaping *shaping, const struct field *field,
 	const struct node *node, struct value *value);
 
+/*
+ * Offers `text` in place of a scalar as written, keeping its quotes. Nothing
+ * is offered where `text` is NULL or would need quotes that are not there.
+ */
+void
+shape_offer(struct diag *diag, const struct node *node, const char *text,
+	enum confidence sure);
+
+/* Offers brackets around one value where a list was expected. */
+void
+shape_offer_list(struct shaping *shaping, struct diag *diag,
+	const struct field *field, const struct node *node);
+
+/* Offers to take the brackets from a list of one. */
+void
+shape_offer_single(struct shaping *shaping, struct diag *diag,
+	const struct node *node);
+
+/* Offers a line for a field that a group lacks, its value to be filled in. */
+void
+shape_offer_field(struct shaping *shaping, struct diag *diag,
+	const struct field *field, const struct node *map);
+
 /* Takes a reference apart: kind, id, key. Whither it leads, link/ finds. */
 void
 shape_reference(struct shaping *shaping, const struct field *field,

@@ -25,10 +25,13 @@ report_shape(struct shaping *shaping, const struct field *field,
 	diag = diag_report(shaping->diags, DIAG_WRONG_SHAPE, node->span,
 		"\"%s\" takes %s, not %s", field->name, expected,
 		node_titles[node->kind]);
-	if (node->kind == NODE_SCALAR && field->many)
+	if (node->kind == NODE_SCALAR && field->many) {
 		diag_help(diag, "write a list, such as [%s]", node->text);
-	else if (node->kind == NODE_LIST)
+		shape_offer_list(shaping, diag, field, node);
+	} else if (node->kind == NODE_LIST) {
 		diag_help(diag, "write the one value without \"[\" or \"-\"");
+		shape_offer_single(shaping, diag, node);
+	}
 	return diag;
 }
 
@@ -200,24 +203,60 @@ shape_value(struct shaping *shaping, const struct field *field,
 	return list;
 }
 
+/* Whether what stands there could be the field's value, once mended. */
+static bool
+could_hold(const struct field *field, const struct node *node)
+{
+	bool grouped = field->type == TYPE_GROUP ||
+		field->type == TYPE_TRANSLATION;
+
+	if (node->kind == NODE_LIST)
+		return field->many;
+	if (node->kind == NODE_MAP)
+		return !field->many && (grouped ||
+			field->type == TYPE_IDENTITY);
+	return !grouped;
+}
+
+/*
+ * Reports a field that there is not. Of the names near, one that is not yet
+ * given is meant; that field then counts as given, since its value is there.
+ */
 static void
 report_unknown(struct shaping *shaping, const struct fields *fields,
-	const struct node_entry *entry, const char *what)
+	const struct node_entry *entry, const char *what, bool *given)
 {
-	struct nearest nearest = nearest_to(entry->key);
+	struct nearest free = nearest_to(entry->key);
+	struct nearest taken = nearest_to(entry->key);
+	enum confidence sure;
+	const char *found;
 	struct diag *diag;
 	unsigned i;
 
-	for (i = 0; i < fields->count; i++)
-		nearest_offer(&nearest, fields->items[i].name);
+	for (i = 0; i < fields->count; i++) {
+		const struct field *field = &fields->items[i];
+		struct nearest *nearest = given[i] ? &taken : &free;
+
+		nearest_offer(nearest, field->name);
+		if (field->title != NULL)
+			nearest_offer_title(nearest, field->title,
+				field->name);
+	}
 	diag = diag_report(shaping->diags, DIAG_UNKNOWN_FIELD,
 		entry->key_span, "\"%s\" has no field \"%s\"", what,
 		entry->key);
-	if (nearest.best != NULL) {
-		diag_help(diag, "did you mean \"%s\"?", nearest.best);
-		diag_mend(diag, entry->key_span, nearest.best, nearest.tie ?
-			MEND_BLANK : MEND_PROBABLE);
-	} else
+	found = nearest_found(&free, &sure);
+	if (found != NULL && could_hold(fields_find(fields, found),
+		entry->value)) {
+		nearest_suggest(&free, diag, entry->key_span, "");
+		given[fields_find(fields, found)->index] |=
+			sure != MEND_BLANK;
+	} else if (found != NULL)
+		diag_help(diag, "did you mean \"%s\"?", found);
+	else if (nearest_found(&taken, &sure) != NULL)
+		diag_help(diag, "did you mean \"%s\"? it is given already",
+			nearest_found(&taken, &sure));
+	else
 		diag_help(diag, "the fields of \"%s\" are listed in schema/",
 			what);
 }
@@ -236,6 +275,7 @@ report_missing(struct shaping *shaping, const struct field *field,
 	diag_help(diag, "add \"%s: \" and %s%s%s", field->name,
 		type_title(field->type), field->says == NULL ? "" : ": ",
 		field->says == NULL ? "" : field->says);
+	shape_offer_field(shaping, diag, field, map);
 }
 
 /* The value that stands for an absent field; NULL where there is none. */
@@ -270,15 +310,18 @@ shape_fields(struct shaping *shaping, const struct fields *fields,
 		const struct node_entry *entry = &map->entries[i];
 		const struct field *field = fields_find(fields, entry->key);
 
-		if (builtin != NULL && strcmp(entry->key, builtin) == 0)
+		if (field == NULL)
 			continue;
-		if (field == NULL) {
-			report_unknown(shaping, fields, entry, what);
-			continue;
-		}
 		given[field->index] = true;
 		values[field->index] = shape_value(shaping, field,
 			entry->value);
+	}
+	for (i = 0; i < map->count; i++) {
+		const struct node_entry *entry = &map->entries[i];
+
+		if (fields_find(fields, entry->key) == NULL &&
+			(builtin == NULL || strcmp(entry->key, builtin) != 0))
+			report_unknown(shaping, fields, entry, what, given);
 	}
 	for (i = 0; i < fields->count; i++) {
 		const struct field *field = &fields->items[i];
