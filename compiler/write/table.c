@@ -3,11 +3,13 @@
  */
 #include "write/writer.h"
 
+#include "write/database/database.h"
 #include "write/handbook/handbook.h"
 #include "write/site/site.h"
 
 const struct writer writers[] = {
 	{"site", "index.html", site_write},
+	{"database", "guide.db", database_write},
 	{"handbook", "handbook.pdf", handbook_write},
 	{0},
 };

@@ -1,0 +1,31 @@
+/*
+ * What the making of relations shares; for this folder alone.
+ */
+#ifndef WRITE_RELATIONS_INSIDE_H
+#define WRITE_RELATIONS_INSIDE_H
+
+#include "write/relations/relations.h"
+
+/* A column of a computed relation, as its table says it. */
+struct computed_column {
+	const char *name;
+	const char *title;
+	enum cell_form form;
+	bool required;
+	const char *to;		/* the relation it leads to, or NULL */
+};
+
+/* A computed relation: `key_count` first columns are its key. */
+struct computed {
+	const char *name;
+	const char *title;
+	const char *says;
+	unsigned key_count;
+	relation_compute *compute;
+	const struct computed_column *columns;	/* ends without a name */
+};
+
+/* All of them; ends with one without a name. */
+extern const struct computed computed_relations[];
+
+#endif
