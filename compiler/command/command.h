@@ -51,10 +51,12 @@ command_function command_build;
 command_function command_check;
 command_function command_explain;
 command_function command_gaps;
+command_function command_tidy;
 
 extern const GOptionEntry build_entries[];
 extern const GOptionEntry check_entries[];
 extern const GOptionEntry gaps_entries[];
+extern const GOptionEntry tidy_entries[];
 
 /* Says on standard error what is wrong with the call; returns EXIT_USAGE. */
 int
