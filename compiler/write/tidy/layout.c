@@ -2,8 +2,8 @@
  * The layout itself. Records are written in blocks, a line a field. A list of
  * words is filled into lines between brackets. Other lists and groups stand
  * between brackets where they fit on their line and none of their texts needs
- * quotes because of that; else they are blocks too. Whatever holds a comment is
- * a block, since a comment ends its line.
+ * quotes there; else they are blocks too. Whatever holds a comment is a block,
+ * since a comment ends its line.
  */
 #include "write/tidy/tidy.h"
 
@@ -55,17 +55,12 @@ is_word_list(const struct thing *thing)
 static bool
 can_flow(const struct thing *thing)
 {
-	const char *text;
 	uint32_t i;
 
 	if (thing->remarked)
 		return false;
-	if (is_scalar(thing)) {
-		text = text_of(thing);
-		return strchr(text, '\n') == NULL &&
-			tidy_is_plain(text, TIDY_FLOW) ==
-			tidy_is_plain(text, TIDY_BLOCK);
-	}
+	if (is_scalar(thing))
+		return tidy_is_plain(text_of(thing), TIDY_FLOW);
 	for (i = 0; i < thing->count; i++) {
 		const struct thing *item = &thing->items[i];
 

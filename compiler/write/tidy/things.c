@@ -282,8 +282,7 @@ place_own_line(struct placing *placing, struct thing *parent,
 	placing->level = level;
 	if (!parent->bracketed)
 		for (open = child; is_open(open); open = last_of(open))
-			if (open->column <= level &&
-				open->column > parent->column)
+			if (open->column <= level && level > parent->column)
 				ended = open;
 	if (ended != NULL)
 		return &ended->foot;
@@ -345,8 +344,10 @@ split_head(struct thing *root)
 	root->before.first = first->before.first;
 	root->before.last = last;
 	first->before.first = last->next;
-	if (last->next == NULL)
+	if (last->next == NULL) {
 		first->before.last = NULL;
+		first->blank = false;
+	}
 	last->next = NULL;
 }
 
