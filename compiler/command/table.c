@@ -9,8 +9,6 @@ const struct command commands[] = {
 		MY_PIECES, command_gaps, gaps_entries},
 	{"check", "[--mend] [--diff]", "say what is wrong in the corpus, and where",
 		EDIT, command_check, check_entries},
-	{"check", "", "say what is wrong in the corpus, and where", EDIT,
-		command_check, NULL},
 	{"tidy", "[--check] [FILES...]", "lay files of records out the one way",
 		EDIT, command_tidy, tidy_entries},
 	{"explain", "[CODE]", "what a message means, and how to mend it", EDIT,
