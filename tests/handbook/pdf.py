@@ -12,8 +12,9 @@ WORD = re.compile(r'<word xMin="([\d.-]+)" yMin="([\d.-]+)" '
 
 
 def run(*words):
+    # Poppler writes a pair of surrogates for letters beyond U+FFFF.
     return subprocess.run(words, check=True, capture_output=True,
-                          text=True).stdout
+                          encoding="utf-8", errors="replace").stdout
 
 
 class Word:
@@ -151,3 +152,16 @@ def contents(pdf, first, last):
                 else:
                     title.append(word.text)
                 before = word
+
+
+def linked_contents(pdf, first, last):
+    """The same where titles may take several lines of a column: words that
+    lead to one place belong together, and the last one is the label."""
+    for i in range(first, last + 1):
+        entries = {}
+        for box, target in pdf.links(i):
+            entries.setdefault(target, []).extend(pdf.words_in(i, box))
+        for words in entries.values():
+            words.sort(key=lambda w: (round(w.bottom / 3), w.left))
+            if words:
+                yield " ".join(w.text for w in words[:-1]), words[-1].text

@@ -159,8 +159,8 @@ add_anomaly(struct book *book, struct block *chapter,
 {
 	static const char *const heads[] = {"Character", "Seen", "Estimate",
 		"Source and date"};
-	static const struct column columns[] = {{0, 3, ALIGN_LEFT},
-		{2.4, 0, ALIGN_RIGHT}, {0, 3, ALIGN_LEFT}, {0, 3, ALIGN_LEFT}};
+	static const struct column columns[] = {{0, 0, ALIGN_LEFT},
+		{0, 0, ALIGN_RIGHT}, {0, 1, ALIGN_LEFT}, {0, 1, ALIGN_LEFT}};
 	const struct field *const skip[] = {fields_find(&anomaly->kind->fields,
 						    "name"),
 		model_field(book->model, NAME(ANOMALY_PAIRINGS)),
@@ -190,19 +190,28 @@ add_anomaly(struct book *book, struct block *chapter,
 
 /* One line of the list of all: a character, and what to beware of. */
 struct entry {
+	const struct record *market;
+	const struct record *cardback;
 	const struct record *pairing;
 	const struct record *anomaly;
 };
 
 static int
+compare_places(const struct record *left, const struct record *right)
+{
+	return (left->index > right->index) - (left->index < right->index);
+}
+
+static int
 compare_entries(const void *a, const void *b)
 {
 	const struct entry *left = a, *right = b;
+	int order = compare_places(left->market, right->market);
 
-	if (left->pairing->index != right->pairing->index)
-		return left->pairing->index < right->pairing->index ? -1 : 1;
-	return (left->anomaly->index > right->anomaly->index) -
-		(left->anomaly->index < right->anomaly->index);
+	if (order == 0)
+		order = compare_places(left->pairing, right->pairing);
+	return order != 0 ? order :
+			    compare_places(left->anomaly, right->anomaly);
 }
 
 static GArray *
@@ -221,6 +230,10 @@ list_entries(const struct book *book)
 		for (k = 0; k < value_count(pairings); k++) {
 			entry.pairing = value_item(pairings, k)
 						->reference.record;
+			entry.cardback = model_record(book->model,
+				entry.pairing->values, NAME(PAIRING_CARDBACK));
+			entry.market = model_record(book->model,
+				entry.cardback->values, NAME(CARDBACK_MARKET));
 			g_array_append_val(entries, entry);
 		}
 	}
@@ -234,23 +247,18 @@ add_overview_row(struct book *book, struct block *table,
 {
 	struct block *row = block_new(book->arena, table, BLOCK_ROW,
 		STYLE_TABLE);
-	const struct record *cardback = model_record(book->model,
-		entry->pairing->values, NAME(PAIRING_CARDBACK));
-	const struct record *market = model_record(book->model,
-		cardback->values, NAME(CARDBACK_MARKET));
 	const struct value *standing = model_get(book->model,
 		entry->anomaly->values, NAME(ANOMALY_STANDING));
 	struct block *cell;
 
-	copy_record(book, book_cell(book, row), BOLD,
+	copy_record(book, book_cell(book, row), PLAIN,
 		model_record(book->model, entry->pairing->values,
 			NAME(PAIRING_CHARACTER)));
 	cell = book_cell(book, row);
-	copy_text(book, cell, PLAIN, copy_label(book, cardback));
-	if (market != NULL)
-		copy_text(book, cell, PLAIN,
-			arena_print(book->arena, ", %s", market->name));
-	copy_record(book, book_cell(book, row), PLAIN, entry->anomaly);
+	copy_text(book, cell, PLAIN, copy_label(book, entry->cardback));
+	cell->last_run->link = arena_print(book->arena, "#%s",
+		book_anchor(book, entry->cardback));
+	copy_record(book, book_cell(book, row), BOLD, entry->anomaly);
 	cell = book_cell(book, row);
 	if (standing != NULL)
 		copy_value(book, cell, standing);
@@ -259,15 +267,30 @@ add_overview_row(struct book *book, struct block *table,
 }
 
 static void
+add_market_row(struct book *book, struct block *table,
+	const struct record *market)
+{
+	struct block *row = block_new(book->arena, table, BLOCK_ROW,
+		STYLE_TABLE);
+	struct block *cell = book_cell(book, row);
+
+	row->row = ROW_GROUP;
+	cell->span = table->count;
+	copy_text(book, cell, ITALIC, market->name);
+}
+
+static void
 add_overview(struct book *book, struct block *chapter)
 {
 	static const char *const heads[] = {"Character", "Card back", "Anomaly",
 		"Standing", "Page"};
-	static const struct column columns[] = {{0, 5, ALIGN_LEFT},
-		{0, 6, ALIGN_LEFT}, {0, 5, ALIGN_LEFT}, {0, 4, ALIGN_LEFT},
-		{2.4, 0, ALIGN_RIGHT}};
+	static const struct column columns[] = {{0, 1, ALIGN_LEFT},
+		{0, 0, ALIGN_LEFT}, {0, 0, ALIGN_LEFT}, {0, 0, ALIGN_LEFT},
+		{0, 0, ALIGN_RIGHT}};
 	GArray *entries = list_entries(book);
-	struct block *table;
+	const struct record *market = NULL;
+	const struct entry *entry;
+	struct block *table = NULL;
 	guint i;
 
 	if (entries->len > 0) {
@@ -275,9 +298,13 @@ add_overview(struct book *book, struct block *chapter)
 		copy_text(book, table, PLAIN, "Who is on the list");
 		book_heads(book, table, heads);
 	}
-	for (i = 0; i < entries->len; i++)
-		add_overview_row(book, table,
-			&g_array_index(entries, struct entry, i));
+	for (i = 0; i < entries->len; i++) {
+		entry = &g_array_index(entries, struct entry, i);
+		if (entry->market != market)
+			add_market_row(book, table, entry->market);
+		market = entry->market;
+		add_overview_row(book, table, entry);
+	}
 	g_array_free(entries, TRUE);
 }
 

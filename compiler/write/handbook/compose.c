@@ -36,6 +36,7 @@ struct composer {
 	GArray *chapters; /* struct chapter */
 	GString *complaints;
 	struct press *press;
+	struct paragraph line; /* for running heads */
 	const struct page *page;
 	uint32_t index; /* of the page, from 0 */
 };
@@ -196,30 +197,56 @@ print_furniture(struct composer *composer, const struct piece *pieces,
 	press_slug(composer->press, &slug, x, y);
 }
 
+/* Sets one line of text in a style; returns its width. */
+static double
+set_line(struct composer *composer, struct paragraph *paragraph,
+	enum style style, const char *text)
+{
+	struct run run = {.kind = RUN_TEXT, .text = text};
+
+	run.size = strlen(text);
+	paragraph_fill(paragraph, &run, &composer->format->styles[style],
+		composer->format->width);
+	return paragraph_width(paragraph);
+}
+
+/* The text, or as much of its beginning as fits, with an ellipsis. */
+static const char *
+fit_text(struct composer *composer, enum style style, const char *text,
+	double room)
+{
+	struct paragraph *paragraph = &composer->line;
+	double width = set_line(composer, paragraph, style, text);
+	const char *fits = text, *end;
+	size_t size = strlen(text);
+
+	while (width > room && size > 0) {
+		size = (size_t)((double)size * MIN(room / width, 0.95));
+		g_utf8_validate(text, (gssize)size, &end);
+		size = (size_t)(end - text);
+		fits = arena_print(composer->page_arena, "%.*s…", (int)size,
+			text);
+		width = set_line(composer, paragraph, style, fits);
+	}
+	return fits;
+}
+
 /* Prints one line of text in a style: running heads and folios. */
 static void
 print_line(struct composer *composer, enum style style, const char *text,
 	double x, double y, enum align align)
 {
-	struct run run = {.kind = RUN_TEXT, .text = text, .size = strlen(text)};
-	const struct style_spec *spec = &composer->format->styles[style];
-	struct paragraph paragraph = {0};
+	struct paragraph *paragraph = &composer->line;
 	const struct piece *pieces;
 	struct line line = {0};
 	uint32_t count;
 
-	paragraph_init(&paragraph, composer->page_arena, composer->fonts,
-		&composer->places, composer->format);
-	paragraph_fill(&paragraph, &run, spec, composer->format->width);
-	line.to = paragraph.atoms->len;
-	line.width = (float)paragraph_width(&paragraph);
-	pieces = paragraph_line(&paragraph, &line,
-		align == ALIGN_LEFT	     ? x :
-			align == ALIGN_RIGHT ? x - (double)line.width :
-					       x - (double)line.width / 2,
-		y, 0, ALIGN_LEFT, &count);
+	line.width = (float)set_line(composer, paragraph, style, text);
+	line.to = paragraph->atoms->len;
+	if (align != ALIGN_LEFT)
+		x -= (double)line.width / (align == ALIGN_CENTRE ? 2 : 1);
+	pieces = paragraph_line(paragraph, &line, x, y, 0, ALIGN_LEFT, &count);
 	print_furniture(composer, pieces, count, 0, 0);
-	paragraph_release(&paragraph);
 }
 
 static void
@@ -243,28 +270,42 @@ print_tab(struct composer *composer, const struct chapter *chapter)
 		ALIGN_CENTRE);
 }
 
+/* First and last guide word of the page, or the only one; NULL without any. */
+static const char *
+make_guide(struct composer *composer, double room)
+{
+	const char *first = composer->page->first_guide;
+	const char *last = composer->page->last_guide;
+
+	if (first == NULL)
+		return NULL;
+	if (last == NULL || strcmp(first, last) == 0)
+		return fit_text(composer, STYLE_GUIDE, first, room);
+	return arena_print(composer->page_arena, "%s – %s",
+		fit_text(composer, STYLE_GUIDE, first, room * 0.47),
+		fit_text(composer, STYLE_GUIDE, last, room * 0.47));
+}
+
 /* The chapter to the inside, guide words to the outside, a rule below. */
 static void
 print_running_head(struct composer *composer, double left, double right)
 {
-	const struct page *page = composer->page;
-	const char *first = page->first_guide, *last = page->last_guide;
-	const char *running = page->chapter->running;
+	const char *running = composer->page->chapter->running;
 	bool recto = is_recto(composer->index);
-	double y = composer->format->running;
+	double y = composer->format->running, width = right - left;
 	struct piece rule = {.kind = PIECE_FILL, .ink = INK_BLACK};
+	const char *guide = make_guide(composer, width * 0.6);
 
 	if (running != NULL)
-		print_line(composer, STYLE_RUNNING, running,
+		print_line(composer, STYLE_RUNNING,
+			fit_text(composer, STYLE_RUNNING, running,
+				width * 0.36),
 			recto ? left : right, y,
 			recto ? ALIGN_LEFT : ALIGN_RIGHT);
-	if (first != NULL && last != NULL && strcmp(first, last) != 0)
-		first = arena_print(composer->page_arena, "%s – %s", first,
-			last);
-	if (first != NULL)
-		print_line(composer, STYLE_GUIDE, first, recto ? right : left,
+	if (guide != NULL)
+		print_line(composer, STYLE_GUIDE, guide, recto ? right : left,
 			y, recto ? ALIGN_RIGHT : ALIGN_LEFT);
-	rule.width = (float)(right - left);
+	rule.width = (float)width;
 	rule.size = 0.4f;
 	print_furniture(composer, &rule, 1, left, y + 4);
 }
@@ -336,6 +377,8 @@ print_pages(struct composer *composer, const struct imprint *imprint, FILE *out)
 {
 	uint32_t i;
 
+	paragraph_init(&composer->line, composer->page_arena, composer->fonts,
+		&composer->places, composer->format);
 	composer->press = press_open(out, composer->fonts, composer->format,
 		&composer->places, imprint);
 	for (i = 0; i < composer->pages.all->len; i++) {
@@ -348,6 +391,7 @@ print_pages(struct composer *composer, const struct imprint *imprint, FILE *out)
 			composer);
 		press_end(composer->press);
 	}
+	paragraph_release(&composer->line);
 	return press_close(composer->press);
 }
 

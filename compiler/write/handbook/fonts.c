@@ -199,33 +199,33 @@ lacks_glyph(const struct fonts *fonts)
 }
 
 /*
- * Glyphs that HarfBuzz gave the same byte form one cluster. Right to left, the
- * bytes of a cluster end where the cluster before it, in glyph order, begins.
+ * Glyphs that HarfBuzz gave the same byte form one cluster. Clusters are kept
+ * in the order of the text; right to left, glyphs come in the other order.
  */
 static void
 take_clusters(struct fonts *fonts, struct shaped *word)
 {
-	unsigned count, i, from, end;
-	struct cluster *clusters;
+	unsigned count, done, next = 0, at;
+	struct cluster *cluster;
 	hb_glyph_info_t *infos;
 
 	infos = hb_buffer_get_glyph_infos(fonts->buffer, &count);
-	clusters = arena_array(fonts->arena, struct cluster, count);
-	for (from = 0; from < count; from = i) {
-		for (i = from + 1; i < count; i++) {
-			if (infos[i].cluster != infos[from].cluster)
+	cluster = arena_array(fonts->arena, struct cluster, count);
+	word->clusters = cluster;
+	for (done = 0; done < count; cluster++) {
+		at = infos[word->backward ? count - 1 - done : done].cluster;
+		for (; done < count; done++) {
+			next = infos[word->backward ? count - 1 - done : done]
+				       .cluster;
+			if (next != at)
 				break;
+			cluster->glyphs++;
 		}
-		if (word->backward)
-			end = from == 0 ? word->size : infos[from - 1].cluster;
-		else
-			end = i == count ? word->size : infos[i].cluster;
-		clusters[word->cluster_count].glyphs = (uint16_t)(i - from);
-		clusters[word->cluster_count].bytes = (uint16_t)(end -
-			infos[from].cluster);
+		if (done == count)
+			next = word->size;
+		cluster->bytes = (uint16_t)(next - at);
 		word->cluster_count++;
 	}
-	word->clusters = clusters;
 }
 
 static void
@@ -336,22 +336,22 @@ fonts_word(struct fonts *fonts, enum face face, const char *language,
 size_t
 fonts_fit(const struct shaped *word, size_t from, double width)
 {
-	const struct cluster *clusters = word->clusters;
-	size_t byte = 0, taken = 0, glyph = 0, i;
-	double start = 0, end;
+	size_t byte = 0, taken = 0, glyph, first = 0, next, i;
+	double used = 0;
 
-	if (word->backward)
-		return word->size - from;
 	for (i = 0; i < word->cluster_count; i++) {
-		if (byte == from)
-			start = word->glyphs[glyph].x;
-		byte += clusters[i].bytes;
-		glyph += clusters[i].glyphs;
-		end = glyph < word->glyph_count ? word->glyphs[glyph].x :
-						  word->width;
+		next = first + word->clusters[i].glyphs;
+		glyph = word->backward ? word->glyph_count - next : first;
+		byte += word->clusters[i].bytes;
+		first = next;
 		if (byte <= from)
 			continue;
-		if (taken > 0 && end - start > width)
+		next = glyph + word->clusters[i].glyphs;
+		used += (next < word->glyph_count ?
+					(double)word->glyphs[next].x :
+					(double)word->width) -
+			(double)word->glyphs[glyph].x;
+		if (taken > 0 && used > width)
 			break;
 		taken = byte - from;
 	}

@@ -51,7 +51,7 @@ struct shaped {
 	const char *language; /* interned, or NULL */
 	enum face asked;
 	enum face face; /* the face it is set in */
-	bool backward;	/* right to left: clusters run backwards */
+	bool backward;	/* right to left */
 	bool missing;	/* a character has no glyph in any face */
 };
 

@@ -153,20 +153,29 @@ keep(struct galley *galley)
 	}
 }
 
-/* Page breaks between the slugs from `from` on cost more, but for the end. */
+/* Page breaks between the slugs from `from` on cost more, but for the end;
+ * less so where they are many. */
 static void
 keep_together(struct galley *galley, guint from)
 {
 	guint i = galley->slugs->len;
-	bool end = true;
+	double height = 0;
 	struct slug *slug;
+	bool end = true;
 
-	while (i > from) {
-		slug = &g_array_index(galley->slugs, struct slug, --i);
+	for (; i > from; i--)
+		height += (double)g_array_index(galley->slugs, struct slug,
+			i - 1)
+				  .height;
+	for (i = galley->slugs->len; i > from; i--) {
+		slug = &g_array_index(galley->slugs, struct slug, i - 1);
 		if (slug->kind != SLUG_MATTER)
 			continue;
 		if (!end && slug->cost < BREAK_NEVER)
-			slug->cost += COST_PARTED;
+			slug->cost += height >
+					format_depth(galley->format) / 2 ?
+				COST_PARTED_LARGE :
+				COST_PARTED;
 		end = false;
 	}
 }
@@ -175,7 +184,8 @@ keep_together(struct galley *galley, guint from)
 static void
 snap(struct galley *galley, enum style style)
 {
-	if ((style == STYLE_BODY || style == STYLE_CALLOUT) &&
+	if ((style == STYLE_BODY || style == STYLE_CALLOUT ||
+		    style == STYLE_HEAD_3) &&
 		galley->columns == 1 && galley->slugs->len > 0)
 		g_array_index(galley->slugs, struct slug,
 			galley->slugs->len - 1)
@@ -308,12 +318,32 @@ rule_above(struct galley *galley, guint at, double depth)
 				INK_BLACK));
 }
 
+/* Tells what stands above a heading that something ends there. */
+static void
+close_above(struct galley *galley, enum style style)
+{
+	guint i = galley->slugs->len;
+
+	if (i == 0)
+		return;
+	if (galley->columns == 1 &&
+		(style == STYLE_HEAD_1 || style == STYLE_HEAD_2))
+		g_array_index(galley->slugs, struct slug, i - 1).snap = true;
+	while (i > 0 &&
+		g_array_index(galley->slugs, struct slug, i - 1).kind !=
+			SLUG_MATTER)
+		i--;
+	if (i > 0)
+		g_array_index(galley->slugs, struct slug, i - 1).closes = true;
+}
+
 /* The lines of a heading stay together and with what follows. */
 static void
 set_heading(struct galley *galley, const struct block *block)
 {
 	guint i = galley->slugs->len;
 
+	close_above(galley, block->style);
 	set_paragraph(galley, block, heading_tag(block->style));
 	rule_above(galley, i, setting_spec(galley, block->style)->rule);
 	for (; i < galley->slugs->len; i++)
@@ -343,6 +373,23 @@ hang_bullet(struct galley *galley, const struct style_spec *spec, guint at,
 			      0.15 * spec->size));
 	piece.y = (float)setting_baseline(spec);
 	setting_add(galley, at, piece);
+}
+
+/* Makes a page break after the last matter dearer. */
+static void
+raise_cost(struct galley *galley, float cost)
+{
+	guint i = galley->slugs->len;
+	struct slug *slug;
+
+	while (i > 0) {
+		slug = &g_array_index(galley->slugs, struct slug, --i);
+		if (slug->kind != SLUG_MATTER)
+			continue;
+		if (slug->cost < BREAK_NEVER)
+			slug->cost += cost;
+		return;
+	}
 }
 
 /* Whether what stands above is matter that is not bound to what follows. */
@@ -386,6 +433,9 @@ set_list(struct galley *galley, const struct block *list)
 		galley->width += room;
 		hang_bullet(galley, spec, find_matter(galley, at), number, room,
 			bullet);
+		if (item == list->first ||
+			(item->next != NULL && item->next->next == NULL))
+			raise_cost(galley, COST_LONE_ITEM);
 		if (number > 0)
 			number++;
 	}
@@ -426,11 +476,13 @@ set_entry(struct galley *galley, const struct block *block)
 	double right = galley->x + galley->width, end, room;
 	struct slug *slug;
 	struct piece page = {.kind = PIECE_PAGE}, dots = {0}, *pieces;
-	guint from = galley->slugs->len;
+	guint from = galley->slugs->len, i;
 
 	galley->width -= 3 * spec->size;
 	set_paragraph(galley, block, "TOCI");
 	galley->width += 3 * spec->size;
+	for (i = from; i + 1 < galley->slugs->len; i++)
+		g_array_index(galley->slugs, struct slug, i).cost = BREAK_NEVER;
 	if (spot == NULL || galley->slugs->len == from)
 		return;
 	slug = &g_array_index(galley->slugs, struct slug,

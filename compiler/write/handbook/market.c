@@ -105,7 +105,7 @@ add_characters(struct book *book, struct block *chapter,
 		line = block_new(book->arena, table, BLOCK_ROW, STYLE_TABLE);
 		for (column = 0; column < ABREAST; column++) {
 			cell = book_cell(book, line);
-			cell->hang = 1.6;
+			cell->hang = 1.88;
 			at = column * rows + row;
 			if (at < pairings->len)
 				add_tick(book, cell,

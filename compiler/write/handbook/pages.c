@@ -74,16 +74,21 @@ offer(struct breaker *breaker, uint32_t at, unsigned filled, uint32_t from,
 		*state = (struct state){cost, from, filled, true};
 }
 
-/* What it costs to fill a column up to `y` and leave the rest empty. */
+/*
+ * What it costs to fill a column up to `y` and leave the rest empty. White
+ * where something ends does little harm; within a text or a table it looks
+ * like a mistake.
+ */
 static double
-cost_of(const struct breaker *breaker, double y, bool ends)
+cost_of(const struct breaker *breaker, const struct slug *last, double y,
+	bool ends)
 {
 	double lines = (breaker->depth - y) / breaker->pages->format->grid;
 
 	if (ends)
 		return COST_PAGE +
 			(y < 3 * breaker->pages->format->grid ? COST_STUB : 0);
-	return COST_PAGE + COST_LINE * lines;
+	return COST_PAGE + (last->closes ? COST_LINE * lines : lines * lines);
 }
 
 /* Where the matter of a column begins: below the head it repeats, if any. */
@@ -121,7 +126,7 @@ try_column(struct breaker *breaker, uint32_t from, unsigned filled)
 		if (!ends && slug->cost >= BREAK_NEVER)
 			continue;
 		offer(breaker, i + 1, filled, from,
-			base + cost_of(breaker, y, ends) +
+			base + cost_of(breaker, slug, y, ends) +
 				(ends ? 0 : (double)slug->cost));
 		found = true;
 	}

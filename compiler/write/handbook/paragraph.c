@@ -103,6 +103,44 @@ add_penalty(struct filler *filler, float penalty)
 		(struct atom){.kind = ATOM_PENALTY, .penalty = penalty}, none);
 }
 
+/* Between neighbours that belong together there is room for a break, for the
+ * case that together they are too wide. */
+static void
+add_box(struct filler *filler, struct piece piece)
+{
+	const struct atom *last = last_atom(filler->to);
+
+	if (last != NULL && last->kind == ATOM_BOX)
+		add_penalty(filler, LINES_NEVER);
+	add_atom(filler, (struct atom){.kind = ATOM_BOX, .width = piece.width},
+		piece);
+}
+
+/* Allows breaks within chains of boxes that are wider than a line. */
+static void
+loosen(struct paragraph *paragraph, double widest)
+{
+	struct atom *atoms = (struct atom *)(void *)paragraph->atoms->data;
+	guint i, k, from = 0;
+	double width = 0;
+
+	for (i = 0; i <= paragraph->atoms->len; i++) {
+		if (i < paragraph->atoms->len &&
+			(atoms[i].kind == ATOM_BOX ||
+				(atoms[i].kind == ATOM_PENALTY &&
+					atoms[i].penalty >= LINES_NEVER))) {
+			width += atoms[i].width;
+			continue;
+		}
+		for (k = from; k < i && width > widest; k++) {
+			if (atoms[k].kind == ATOM_PENALTY)
+				atoms[k].penalty = ANYWHERE;
+		}
+		from = i + 1;
+		width = 0;
+	}
+}
+
 static struct piece
 make_piece(const struct filler *filler, const struct shaped *word)
 {
@@ -131,22 +169,16 @@ add_word(struct filler *filler, const char *text, size_t size)
 	if (word->missing && !g_ptr_array_find(filler->to->missing, word, NULL))
 		g_ptr_array_add(filler->to->missing, (gpointer)(guintptr)word);
 	if (piece.width <= filler->widest) {
-		add_atom(filler,
-			(struct atom){.kind = ATOM_BOX, .width = piece.width},
-			piece);
+		add_box(filler, piece);
 		return;
 	}
 	while (from < size) {
 		fits = fonts_fit(word, from,
 			filler->widest / filler->spec->size);
-		if (from > 0)
-			add_penalty(filler, ANYWHERE);
 		piece = make_piece(filler,
 			fonts_word(filler->to->fonts, filler->face,
 				filler->run->language, text + from, fits));
-		add_atom(filler,
-			(struct atom){.kind = ATOM_BOX, .width = piece.width},
-			piece);
+		add_box(filler, piece);
 		from += fits;
 	}
 }
@@ -275,8 +307,7 @@ add_page(struct filler *filler)
 	piece.anchor = spot->name;
 	if (piece.link == NULL)
 		piece.link = arena_print(filler->to->arena, "#%s", spot->name);
-	add_atom(filler, (struct atom){.kind = ATOM_BOX, .width = piece.width},
-		piece);
+	add_box(filler, piece);
 }
 
 static void
@@ -287,8 +318,7 @@ add_symbol(struct filler *filler)
 	piece.kind = PIECE_DRAWING;
 	piece.drawing = drawing_symbol(filler->run->symbol);
 	piece.width = (float)(piece.drawing->width * piece.size);
-	add_atom(filler, (struct atom){.kind = ATOM_BOX, .width = piece.width},
-		piece);
+	add_box(filler, piece);
 }
 
 static void
@@ -332,6 +362,7 @@ paragraph_fill(struct paragraph *paragraph, const struct run *runs,
 			break;
 		}
 	}
+	loosen(paragraph, widest);
 }
 
 double

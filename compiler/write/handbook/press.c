@@ -187,9 +187,11 @@ press_close(struct press *press)
 	cairo_status_t status;
 
 	cairo_tag_end(press->cairo, "Document");
+	status = cairo_status(press->cairo);
 	cairo_destroy(press->cairo);
 	cairo_surface_finish(press->surface);
-	status = cairo_surface_status(press->surface);
+	if (status == CAIRO_STATUS_SUCCESS)
+		status = cairo_surface_status(press->surface);
 	if (why == NULL && status != CAIRO_STATUS_SUCCESS)
 		why = cairo_status_to_string(status);
 	cairo_surface_destroy(press->surface);

@@ -41,8 +41,12 @@ setting_slug(struct galley *galley, enum slug_kind kind, double height,
 void
 setting_space(struct galley *galley, double height);
 
-/* Of a page break within what is better kept together. */
+/* Of parting the first or last item from its list. */
+#define COST_LONE_ITEM 1500.0f
+/* Of a page break within what is better kept together; and where that is more
+ * than half a page. */
 #define COST_PARTED 260.0f
+#define COST_PARTED_LARGE 100.0f
 
 /* Takes over the anchor and guide word of a block. */
 void

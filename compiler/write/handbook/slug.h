@@ -81,7 +81,8 @@ struct head {
 
 struct slug {
 	enum slug_kind kind;
-	bool snap; /* what follows goes to the baseline grid */
+	bool snap;   /* what follows goes to the baseline grid */
+	bool closes; /* a page may end short here: a head follows */
 	float height;
 	float cost; /* of a page break after it */
 	uint32_t piece_count;

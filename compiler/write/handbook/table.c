@@ -10,7 +10,8 @@
 /* Room above and below the lines of a row, but in a quiet table. */
 #define PAD_TOP 1.0
 #define PAD_BOTTOM 1.0
-#define GUTTER 0.75 /* between columns, in ems */
+#define GUTTER 0.75   /* between columns, in ems */
+#define LEAST_SHARE 4 /* of a column that takes what is left, in ems */
 #define THIN 0.3
 #define THICK 0.7
 /* A row of more lines may be cut, with this many left on each side. */
@@ -60,22 +61,23 @@ natural_width(struct galley *galley, const struct block *table, unsigned index)
 			setting_spec(galley, cell->style), galley->width);
 		width = MAX(width, paragraph_width(&galley->paragraph));
 	}
-	/* Sums of floats may come out a little larger in another order. */
-	return width + 0.1;
+	/* Sums of floats may come out a little larger in another order; and
+	 * one column must not take all. */
+	return MIN(width + 0.1, 1.6 * galley->width / table->count);
 }
 
-/* Shares of what is left; all are scaled down when nothing is. */
+/* Shares of what is left; all are scaled down when that is too little. */
 static void
 share_out(struct grid *grid, double room, double fixed, double shares)
 {
-	double rest = room - fixed, scale = 1;
+	double rest = room - fixed, scale = 1, least = 0;
 	unsigned i;
 
-	if (shares > 0 && rest < 4 * grid->em * shares) {
-		rest = 4 * grid->em * shares;
+	for (i = 0; i < grid->count; i++)
+		least += grid->widths[i] <= 0 ? LEAST_SHARE * grid->em : 0;
+	if (rest < least) {
+		rest = least;
 		scale = room / (fixed + rest);
-	} else if (shares <= 0 && rest < 0) {
-		scale = room / fixed;
 	}
 	for (i = 0; i < grid->count; i++) {
 		if (grid->widths[i] <= 0)
