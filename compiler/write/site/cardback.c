@@ -5,8 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "study/matrix.h"
 #include "write/site/cardbacks.h"
+#include "write/site/estimates.h"
 #include "write/site/pairs.h"
 #include "write/site/record.h"
 #include "write/site/rows.h"
@@ -67,22 +67,23 @@ show_neighbours(struct page *page, const struct record *market)
 	int64_t number = model_whole(model, page->record->values,
 		NAME(CARDBACK_NUMBER), 0);
 	struct arena *arena = arena_new();
-	struct record_list all = study_cardbacks(model, market, arena);
+	struct record_list all = page->site->cardbacks[market->index], same;
 	unsigned i, kept = 0;
 	char *heading;
 
+	same.items = arena_array(arena, const struct record *, all.count);
 	for (i = 0; i < all.count; i++)
 		if (model_whole(model, all.items[i]->values,
 			NAME(CARDBACK_NUMBER), 0) == number)
-			all.items[kept++] = all.items[i];
-	all.count = kept;
+			same.items[kept++] = all.items[i];
+	same.count = kept;
 	if (kept > 1) {
 		heading = g_strdup_printf("Which %d-back? All %u of this "
 			"market, side by side", (int)number, kept);
 		g_string_append(page->out, "<section>\n");
 		page_heading(page, "neighbours", heading);
 		g_free(heading);
-		cardbacks_table(page, all);
+		cardbacks_table(page, same);
 		g_string_append(page->out, "</section>\n");
 	}
 	arena_free(arena);
@@ -175,8 +176,11 @@ cardback_body(struct page *page)
 
 	page_tell(page, NAME(CARDBACK_PICTURES));
 	page_tell_pointer(page, NAME(PAIRING_CARDBACK));
+	page_tell_pointer(page, NAME(SPECIMEN_CARDBACK));
 	if (market != NULL)
 		show_neighbours(page, market);
 	show_pictures(page, pictures);
 	show_unpictured(page, pictures);
+	seen_loose_ends(page, NAME(SPECIMEN_CARDBACK),
+		"Pieces that may be this one");
 }

@@ -5,10 +5,12 @@
 #include "write/site/cardbacks.h"
 
 #include <inttypes.h>
+#include <string.h>
 
-#include "study/matrix.h"
 #include "write/site/parts.h"
 #include "write/site/show.h"
+
+enum { MOST_TOGETHER = 120 };
 
 /* The labels of other schemes, with whose they are. */
 static void
@@ -89,11 +91,10 @@ cardbacks_table(struct page *page, struct record_list list)
 }
 
 static void
-show_market(struct page *page, const struct record *market,
-	struct arena *arena)
+show_market(struct page *page, const struct record *market)
 {
 	const struct model *model = page->site->model;
-	struct record_list list = study_cardbacks(model, market, arena), part;
+	struct record_list list = page->site->cardbacks[market->index], part;
 	int64_t number;
 	unsigned i, next;
 
@@ -119,22 +120,77 @@ show_market(struct page *page, const struct record *market,
 	g_string_append(page->out, "</section>\n");
 }
 
+static const struct kind *
+cardback_kind(const struct site *site)
+{
+	return model_field(site->model, NAME(CARDBACK_MARKET))->kind;
+}
+
+/* So many that each market has a page of its own. */
+static bool
+are_many(const struct site *site)
+{
+	return model_records(site->model, cardback_kind(site)).count >
+		MOST_TOGETHER;
+}
+
+char *
+cardbacks_path(const struct site *site, const struct record *market)
+{
+	char *first = list_path(cardback_kind(site), 1);
+	char *stem, *path;
+
+	if (!are_many(site))
+		return first;
+	stem = g_strndup(first, strlen(first) - strlen(".html"));
+	path = g_strdup_printf("%s.%s.html", stem, market->id);
+	g_free(stem);
+	g_free(first);
+	return path;
+}
+
+static bool
+write_market(const struct site *site, const struct record *market,
+	GError **error)
+{
+	const struct kind *kind = cardback_kind(site);
+	struct page page = {.error = error};
+	char *path = cardbacks_path(site, market);
+
+	page_begin(&page, site, path, kind->titles,
+		chapter_ink(kind->chapter));
+	g_free(path);
+	list_head(&page, kind, site->cardbacks[market->index].count);
+	show_market(&page, market);
+	return page_end(&page);
+}
+
 bool
 cardbacks_write(const struct site *site, const struct kind *kind,
 	GError **error)
 {
 	struct record_list markets = model_records_of(site->model, "market");
-	struct arena *arena = arena_new();
 	struct page page = {.error = error};
 	char *path = list_path(kind, 1);
+	bool done = true;
 	unsigned i;
 
 	page_begin(&page, site, path, kind->titles,
 		chapter_ink(kind->chapter));
 	g_free(path);
 	list_head(&page, kind, model_records(site->model, kind).count);
-	for (i = 0; i < markets.count; i++)
-		show_market(&page, markets.items[i], arena);
-	arena_free(arena);
-	return page_end(&page);
+	for (i = 0; i < markets.count; i++) {
+		if (!are_many(site)) {
+			show_market(&page, markets.items[i]);
+			continue;
+		}
+		path = cardbacks_path(site, markets.items[i]);
+		html_put(page.out, "<p><a href=\"%s\">%s</a></p>\n", path,
+			markets.items[i]->name);
+		g_free(path);
+		done = done && write_market(site, markets.items[i], error);
+	}
+	if (!done)
+		page.error = NULL;
+	return page_end(&page) && done;
 }

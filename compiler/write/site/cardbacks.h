@@ -10,6 +10,10 @@
 void
 cardbacks_table(struct page *page, struct record_list list);
 
+/* The path of the page that lists a market's; owned by the caller. */
+char *
+cardbacks_path(const struct site *site, const struct record *market);
+
 /* Writes the list of all, by market and number of figures pictured. */
 bool
 cardbacks_write(const struct site *site, const struct kind *kind,

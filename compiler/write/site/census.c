@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "write/site/estimates.h"
+#include "write/site/pairs.h"
 #include "write/site/record.h"
 #include "write/site/show.h"
 
@@ -79,7 +80,9 @@ show_category(const struct census *census, struct value *const *group)
 	for (i = 0; value_count(pairings) > 1 &&
 		i < pairings->many.count; i++) {
 		g_string_append(page->out, i == 0 ? " <small>" : ", ");
-		page_link(page, value_item(pairings, i)->reference.record);
+		pair_short(page, value_item(pairings, i)->reference.record,
+			i == 0 ? NULL : value_item(pairings, i - 1)->
+			reference.record);
 	}
 	g_string_append(page->out, value_count(pairings) > 1 ?
 		"</small></th><td>" : "</th><td>");

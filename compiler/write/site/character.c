@@ -4,6 +4,7 @@
  */
 #include <stdlib.h>
 
+#include "write/site/estimates.h"
 #include "write/site/pairs.h"
 #include "write/site/record.h"
 #include "write/site/rows.h"
@@ -223,6 +224,7 @@ character_body(struct page *page)
 	page_tell_pointer(page, NAME(VARIANT_CHARACTER));
 	page_tell_pointer(page, NAME(ACCESSORY_CHARACTERS));
 	page_tell_pointer(page, NAME(FRONT_CHARACTER));
+	page_tell_pointer(page, NAME(SPECIMEN_CHARACTER));
 	show_cards(page);
 	rows_section(page, "variants", "Variants, and how to tell them",
 		rows_pointing(page, page->record, NAME(VARIANT_CHARACTER),
@@ -236,5 +238,7 @@ character_body(struct page *page)
 		rows_pointing(page, page->record, NAME(FRONT_CHARACTER),
 			arena),
 		model_field(page->site->model, NAME(FRONT_CHARACTER)));
+	seen_loose_ends(page, NAME(SPECIMEN_CHARACTER),
+		"Pieces not settled on a card back");
 	arena_free(arena);
 }

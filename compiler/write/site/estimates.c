@@ -8,7 +8,7 @@
 
 #include "write/site/show.h"
 
-enum { MOST_PIECES = 200 };
+enum { MOST_PIECES = 150 };
 
 static void
 show_number(struct page *page, const struct estimate_names *names,
@@ -164,4 +164,36 @@ seen_table(struct page *page, struct seen_list list, const char *heading)
 	if (list.count > MOST_PIECES)
 		html_put(page->out, "<p class=\"more\">%u more are in the "
 			"database.</p>\n", list.count - MOST_PIECES);
+}
+
+void
+seen_loose_ends(struct page *page, enum field_name name, const char *heading)
+{
+	const struct model *model = page->site->model;
+	const struct field *field = model_field(model, name);
+	struct pointer_list list = model_pointing(model, page->record);
+	GArray *found = g_array_new(FALSE, FALSE,
+		sizeof(struct seen_specimen));
+	size_t i;
+
+	for (i = 0; i < list.count; i++) {
+		const struct record *from = list.items[i].from;
+		const struct value *identity = from->values[field->index];
+		struct seen_specimen entry = {from, list.items[i].certain,
+			model_get(model, from->values,
+				NAME(SPECIMEN_DOUBTED)) != NULL};
+
+		if (list.items[i].field == field &&
+			seen_pairing(page->site->seen, from) == NULL &&
+			identity->identity.kind != IDENTITY_NOT)
+			g_array_append_val(found, entry);
+	}
+	if (found->len > 0) {
+		g_string_append(page->out, "<section>\n");
+		page_heading(page, "loose", heading);
+		seen_table(page, (struct seen_list){(struct seen_specimen *)
+			(void *)found->data, found->len}, heading);
+		g_string_append(page->out, "</section>\n");
+	}
+	g_array_free(found, TRUE);
 }

@@ -22,6 +22,14 @@ estimates_show(struct page *page, const struct estimate_names *names);
 void
 seen_words(struct page *page, struct seen_count count);
 
+/*
+ * Appends as a section the specimens that point at the page's record by a
+ * field and belong to no pairing for certain: the others are on its pairings'
+ * pages.
+ */
+void
+seen_loose_ends(struct page *page, enum field_name name, const char *heading);
+
 /* Appends a table of specimens, under a heading of its own. */
 void
 seen_table(struct page *page, struct seen_list list, const char *heading);

@@ -4,10 +4,12 @@
  */
 #include <inttypes.h>
 
-#include "study/matrix.h"
+#include "write/site/cardbacks.h"
 #include "write/site/matrix.h"
 #include "write/site/parts.h"
 #include "write/site/show.h"
+
+enum { MOST_CHARACTERS = 200 };
 
 static void
 show_hero(struct page *page)
@@ -40,22 +42,20 @@ show_hero(struct page *page)
 
 /* The numbers of figures pictured in a market, each leading to its backs. */
 static void
-show_numbers(struct page *page, const struct record *market,
-	struct arena *arena)
+show_numbers(struct page *page, const struct record *market)
 {
 	const struct model *model = page->site->model;
-	struct record_list backs = study_cardbacks(model, market, arena);
+	struct record_list backs = page->site->cardbacks[market->index];
 	int64_t before = INT64_MIN, number;
-	char *path = list_path(market->kind, 1);
 	unsigned i;
+	char *path;
 
-	g_free(path);
 	if (backs.count == 0)
 		return;
 	g_string_append(page->out, "<tr><th scope=\"row\">");
 	page_link(page, market);
 	g_string_append(page->out, "</th><td class=\"chips\">");
-	path = list_path(backs.items[0]->kind, 1);
+	path = cardbacks_path(page->site, market);
 	for (i = 0; i < backs.count; i++) {
 		number = model_whole(model, backs.items[i]->values,
 			NAME(CARDBACK_NUMBER), 0);
@@ -76,7 +76,6 @@ show_card_door(struct page *page)
 {
 	struct record_list markets = model_records_of(page->site->model,
 		"market");
-	struct arena *arena = arena_new();
 	unsigned i;
 
 	g_string_append(page->out, "<section class=\"door\">\n<h3>A card, and "
@@ -84,9 +83,8 @@ show_card_door(struct page *page)
 		"Then pick the market by the languages on the card.</p>\n"
 		"<table class=\"doors\"><tbody>\n");
 	for (i = 0; i < markets.count; i++)
-		show_numbers(page, markets.items[i], arena);
+		show_numbers(page, markets.items[i]);
 	g_string_append(page->out, "</tbody></table>\n</section>\n");
-	arena_free(arena);
 }
 
 static void
@@ -101,7 +99,7 @@ show_character_door(struct page *page)
 		"language, a short form or a label? It is among the "
 		"<a href=\"names.html\">names A\u2013Z</a>.</p>\n"
 		"<ul class=\"names\">\n");
-	for (i = 0; i < list.count && i < 200; i++) {
+	for (i = 0; i < list.count && i < MOST_CHARACTERS; i++) {
 		g_string_append(page->out, "<li>");
 		page_link(page, list.items[i]);
 		g_string_append(page->out, "</li>\n");

@@ -5,10 +5,11 @@
 #include <string.h>
 
 #include "write/site/cardbacks.h"
+#include "write/site/characters.h"
 #include "write/site/parts.h"
 #include "write/site/rows.h"
 
-enum { ROWS_ON_PAGE = 250 };
+enum { ROWS_ON_PAGE = 150 };
 
 char *
 turn_path(const char *stem, unsigned number)
@@ -88,6 +89,19 @@ write_plain(const struct site *site, const struct kind *kind,
 	return done;
 }
 
+typedef bool list_write(const struct site *site, const struct kind *kind,
+	GError **error);
+
+static list_write *
+list_function(const struct kind *kind)
+{
+	if (strcmp(kind->name, "cardback") == 0)
+		return cardbacks_write;
+	if (strcmp(kind->name, "character") == 0)
+		return characters_write;
+	return write_plain;
+}
+
 bool
 lists_write(const struct site *site, GError **error)
 {
@@ -99,9 +113,7 @@ lists_write(const struct site *site, GError **error)
 
 		if (!kind->page || kind->chapter == CHAPTER_PRIVATE)
 			continue;
-		if (strcmp(kind->name, "cardback") == 0 ?
-			!cardbacks_write(site, kind, error) :
-			!write_plain(site, kind, error))
+		if (!list_function(kind)(site, kind, error))
 			return false;
 	}
 	return true;

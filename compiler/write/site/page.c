@@ -52,7 +52,7 @@ list_path(const struct kind *kind, unsigned number)
 {
 	static const char *const own[] = {
 		"index", "names", "glossary", "cautions", "about", "queries",
-		"everything", "words", NULL,
+		"everything", "words", "fields", NULL,
 	};
 	const char *guard = g_strv_contains(own, kind->name) ? "kind." : "";
 
@@ -74,8 +74,9 @@ append_banner(struct page *page)
 		"Skip to the content</a>\n<header class=\"banner\">\n"
 		"<a class=\"brand\" href=\"%sindex.html\">"
 		"<img src=\"%slook/tab.svg\" alt=\"\" width=\"26\" "
-		"height=\"26\"> %s</a>\n<nav aria-label=\"Main\">",
-		page->up, page->up, model_title(model));
+		"height=\"26\"> %s</a>\n<nav aria-label=\"Main\">"
+		"<a href=\"%snames.html\">Names A\u2013Z</a> ",
+		page->up, page->up, model_title(model), page->up);
 	for (i = 0; i < G_N_ELEMENTS(banner_kinds); i++) {
 		kind = schema_kind(model_schema(model), banner_kinds[i]);
 		if (kind == NULL || model_records(model, kind).count == 0)
@@ -87,9 +88,8 @@ append_banner(struct page *page)
 		g_free(path);
 	}
 	html_put(page->out, "<a href=\"%sglossary.html\">Glossary</a> "
-		"<a href=\"%snames.html\">Names A\u2013Z</a> "
 		"<a href=\"%severything.html\">Everything</a></nav>\n"
-		"</header>\n", page->up, page->up, page->up);
+		"</header>\n", page->up, page->up);
 }
 
 void
@@ -129,7 +129,6 @@ append_footer(struct page *page)
 	const char *text;
 
 	html_put(page->out, "</main>\n<footer class=\"foot\">\n"
-		"<p class=\"strip\" aria-hidden=\"true\"></p>\n"
 		"<p><b>%s</b>", edition == NULL ? model_title(site->model) :
 		edition->name);
 	text = edition == NULL ? NULL : model_text(site->model,
@@ -205,6 +204,30 @@ page_href(struct page *page, const struct record *record, const char *key)
 }
 
 void
+name_language(struct page *page, const struct record *record)
+{
+	const char *called = record->kind->called;
+	const struct field *field;
+	const struct value *value;
+	const char *tag;
+	char *path;
+
+	if (called == NULL || called[0] != '{' ||
+		strchr(called, '}') != called + strlen(called) - 1)
+		return;
+	path = g_strndup(called + 1, strlen(called) - 2);
+	field = fields_find(&record->kind->fields, path);
+	g_free(path);
+	value = field == NULL ? NULL : record->values[field->index];
+	if (value == NULL || value->form == VALUE_MANY ||
+		field->type != TYPE_TRANSLATION)
+		return;
+	tag = value->translation.items[0].language;
+	if (strcmp(tag, "en") != 0 && !g_str_has_prefix(tag, "en-"))
+		html_language(page->out, tag);
+}
+
+void
 page_link_words(struct page *page, const struct record *record,
 	const char *key, const char *words)
 {
@@ -216,7 +239,10 @@ page_link_words(struct page *page, const struct record *record,
 	}
 	g_string_append(page->out, "<a href=\"");
 	page_href(page, home, home == record ? key : NULL);
-	html_put(page->out, "\">%s</a>", words);
+	g_string_append_c(page->out, '"');
+	if (words == record->name)
+		name_language(page, record);
+	html_put(page->out, ">%s</a>", words);
 }
 
 void

@@ -32,6 +32,7 @@ struct site {
 	struct arena *arena;
 	struct record_list **mentions;	/* by kind, by record */
 	struct glance *glances;		/* by pairing */
+	struct record_list *cardbacks;	/* by market, as its columns */
 	unsigned *cardback_rank;	/* by card back: market, then column */
 	unsigned *character_rank;	/* by character: release, then name */
 	const struct record *edition;	/* the latest, or NULL */
@@ -82,6 +83,10 @@ page_home(const struct record *record);
 /* Appends the address of the record's page; of an item on it with `key`. */
 void
 page_href(struct page *page, const struct record *record, const char *key);
+
+/* Appends the language that the whole name is in, where not English. */
+void
+name_language(struct page *page, const struct record *record);
 
 /* Appends a link around the record's name, or the name where no page is. */
 void

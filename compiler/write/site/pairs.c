@@ -151,6 +151,20 @@ pairs_show(struct page *page, const struct pair *pairs, unsigned count,
 	g_string_append(page->out, count == 0 ? "" : "</dl>\n");
 }
 
+void
+pair_short(struct page *page, const struct record *pairing,
+	const struct record *before)
+{
+	const struct record *character = character_of(page->site, pairing);
+	const struct record *cardback = cardback_of(page->site, pairing);
+
+	if (character != NULL && (before == NULL ||
+		character_of(page->site, before) != character))
+		html_put(page->out, "%s ", character->name);
+	page_link_words(page, pairing, NULL, cardback == NULL ?
+		pairing->name : cardback_label(page->site, cardback));
+}
+
 unsigned
 tile_depth(unsigned specimens)
 {

@@ -29,6 +29,14 @@ pairs_show(struct page *page, const struct pair *pairs, unsigned count,
 	int level);
 
 /*
+ * Appends a link in few words: the card back's label, after the character's
+ * name unless `before` is of the same one.
+ */
+void
+pair_short(struct page *page, const struct record *pairing,
+	const struct record *before);
+
+/*
  * Appends a tile: a link to the pairing that shows at a glance what is
  * concluded, how much was seen and whether an anomaly is known. Classes and
  * words are explained by tile_legend.

@@ -14,7 +14,8 @@ part_function lists_write;	/* KIND.html */
 part_function everything_write;	/* everything.html */
 part_function names_write;	/* names.html: A to Z */
 part_function glossary_write;	/* glossary.html */
-part_function words_write;	/* words.html: kinds, fields, vocabularies */
+part_function words_write;	/* words.html: vocabularies */
+part_function fields_write;	/* fields.html: kinds and their fields */
 part_function cautions_write;	/* cautions.html */
 part_function about_write;	/* about.html */
 part_function queries_write;	/* queries.html */

@@ -12,7 +12,8 @@
 #include "write/site/rows.h"
 
 /* What a record's page shows of one group, and a page of its own. */
-enum { MOST_HERE = 240, MOST_ON_PAGE = 400 };
+enum { MOST_ROWS = 60, MOST_NAMES = 120, MOST_PAIRS = 400 };
+enum { ROWS_ON_PAGE = 200, NAMES_ON_PAGE = 400, PAIRS_ON_PAGE = 600 };
 
 enum sureness { SURELY, PERHAPS, NOT_THIS };
 
@@ -246,6 +247,22 @@ show_rows(struct page *page, const struct group *group, unsigned from,
 	g_free(items);
 }
 
+/* How much of a group stands here, and how much on a page of its own. */
+struct limits {
+	unsigned here;
+	unsigned on_page;
+};
+
+static struct limits
+limits_of(const struct site *site, const struct group *group)
+{
+	if (group->kind == pairs_kind(site))
+		return (struct limits){MOST_PAIRS, PAIRS_ON_PAGE};
+	if (!group->kind->page)
+		return (struct limits){MOST_ROWS, ROWS_ON_PAGE};
+	return (struct limits){MOST_NAMES, NAMES_ON_PAGE};
+}
+
 static void
 show_members(struct page *page, const struct group *group, unsigned from,
 	unsigned to)
@@ -269,21 +286,22 @@ append_field_path(GString *out, const struct field *field, const char *between,
 	g_string_append(out, titles ? field->title : field->name);
 }
 
-/* "Pairings, combinations: blister (perhaps)". */
+/* "Pairings that name it under combinations: blister". */
 static void
 show_group_heading(struct page *page, const struct group *group, int level)
 {
 	static const char *const words[] = {
-		[SURELY] = "", [PERHAPS] = ", perhaps this",
-		[NOT_THIS] = ", not this",
+		[SURELY] = "that name it under",
+		[PERHAPS] = "that may be it by their",
+		[NOT_THIS] = "that are not it by their",
 	};
 	GString *path = g_string_new(NULL);
 
 	append_field_path(path, group->field, ": ", true);
 	html_put(page->out, "<h%d>", level);
 	page_capital(page, group->kind->titles);
-	html_put(page->out, " <small>%s%s</small> <span class=\"count\">%u"
-		"</span></h%d>\n", path->str, words[group->sureness],
+	html_put(page->out, " <small>%s %s</small> <span class=\"count\">%u"
+		"</span></h%d>\n", words[group->sureness], path->str,
 		group->pointers->len, level);
 	g_string_free(path, TRUE);
 }
@@ -307,12 +325,13 @@ static void
 show_group(const struct points *points, struct page *page,
 	const struct group *group)
 {
+	struct limits limits = limits_of(points->site, group);
 	unsigned count = group->pointers->len;
 	char *path;
 
 	show_group_heading(page, group, 3);
-	show_members(page, group, 0, MIN(count, MOST_HERE));
-	if (count <= MOST_HERE)
+	show_members(page, group, 0, MIN(count, limits.here));
+	if (count <= limits.here)
 		return;
 	path = group_path(points, group, 1);
 	html_put(page->out, "<p class=\"more\"><a href=\"%s%s\">All %u %s"
@@ -391,7 +410,8 @@ write_group_page(const struct points *points, const struct group *group,
 	char *path = group_path(points, group, number);
 	char *title = g_strdup_printf("%s: %s", points->record->name,
 		group->kind->titles);
-	unsigned from = (number - 1) * MOST_ON_PAGE;
+	unsigned size = limits_of(points->site, group).on_page;
+	unsigned from = (number - 1) * size;
 
 	page_begin(&page, points->site, path, title,
 		chapter_ink(points->record->kind->chapter));
@@ -400,7 +420,7 @@ write_group_page(const struct points *points, const struct group *group,
 	g_string_append(page.out, "</h1>\n");
 	show_group_heading(&page, group, 2);
 	show_members(&page, group, from, MIN(group->pointers->len,
-		from + MOST_ON_PAGE));
+		from + size));
 	show_turns(&page, points, group, number, last);
 	g_free(title);
 	g_free(path);
@@ -411,15 +431,17 @@ bool
 points_continue(const struct points *points, GError **error)
 {
 	unsigned i, number, last;
+	struct limits limits;
 
 	for (i = 0; i < points->groups->len; i++) {
 		const struct group *group = g_ptr_array_index(points->groups,
 			i);
 
-		if (group->pointers->len <= MOST_HERE)
+		limits = limits_of(points->site, group);
+		if (group->pointers->len <= limits.here)
 			continue;
-		last = (group->pointers->len + MOST_ON_PAGE - 1) /
-			MOST_ON_PAGE;
+		last = (group->pointers->len + limits.on_page - 1) /
+			limits.on_page;
 		for (number = 1; number <= last; number++)
 			if (!write_group_page(points, group, number, last,
 				error))

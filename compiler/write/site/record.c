@@ -33,28 +33,6 @@ find_view(const struct record *record)
 	return NULL;
 }
 
-/* The language that the whole name is in, where that is not English. */
-static const char *
-name_language(const struct record *record)
-{
-	const char *called = record->kind->called;
-	const struct field *field;
-	const struct value *value;
-	char *path;
-
-	if (called == NULL || called[0] != '{' ||
-		strchr(called, '}') != called + strlen(called) - 1)
-		return NULL;
-	path = g_strndup(called + 1, strlen(called) - 2);
-	field = fields_find(&record->kind->fields, path);
-	g_free(path);
-	value = field == NULL ? NULL : record->values[field->index];
-	if (value == NULL || value->form == VALUE_MANY ||
-		field->type != TYPE_TRANSLATION)
-		return NULL;
-	return value->translation.items[0].language;
-}
-
 static void
 show_retired(struct page *page)
 {
@@ -84,15 +62,13 @@ static void
 show_head(struct page *page, const struct view *view)
 {
 	const struct record *record = page->record;
-	const char *language = name_language(record);
 	char *path = list_path(record->kind, 1);
 
 	html_put(page->out, "<header class=\"card\">\n<p class=\"kind\">"
 		"<a href=\"%s%s\">%s</a></p>\n<h1", page->up, path,
 		record->kind->title);
 	g_free(path);
-	if (language != NULL)
-		html_language(page->out, language);
+	name_language(page, record);
 	html_put(page->out, ">%s</h1>\n", record->name);
 	show_retired(page);
 	if (view != NULL && view->lead != NULL)

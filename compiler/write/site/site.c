@@ -41,20 +41,21 @@ static void
 rank_cardbacks(struct site *site)
 {
 	struct record_list markets = model_records_of(site->model, "market");
-	struct arena *arena = arena_new();
 	unsigned count = model_records_of(site->model, "cardback").count;
 	unsigned next = 0, i, j;
 
 	site->cardback_rank = arena_array(site->arena, unsigned, count);
 	memset(site->cardback_rank, 0xFF, sizeof(unsigned) * count);
+	site->cardbacks = arena_array(site->arena, struct record_list,
+		markets.count);
 	for (i = 0; i < markets.count; i++) {
 		struct record_list list = study_cardbacks(site->model,
-			markets.items[i], arena);
+			markets.items[i], site->arena);
 
+		site->cardbacks[i] = list;
 		for (j = 0; j < list.count; j++)
 			site->cardback_rank[list.items[j]->index] = next++;
 	}
-	arena_free(arena);
 }
 
 struct released {
@@ -201,8 +202,8 @@ write_parts(const struct site *site, GError **error)
 {
 	static part_function *const parts[] = {
 		home_write, lists_write, everything_write, names_write,
-		glossary_write, words_write, cautions_write, about_write,
-		queries_write, redirects_write,
+		glossary_write, words_write, fields_write, cautions_write,
+		about_write, queries_write, redirects_write,
 	};
 	size_t i;
 

@@ -91,7 +91,7 @@ show_picture(struct page *page, const struct thumb *thumb)
 		"width=\"%u\" height=\"%u\" preserveAspectRatio=\"none\" "
 		"aria-hidden=\"true\">",
 		thumb->matrix->columns, thumb->height,
-		thumb->matrix->columns * 12, thumb->height * 6);
+		thumb->matrix->columns * 10, thumb->height * 5);
 	for (i = 0; i < INKS; i++)
 		if (thumb->paths[i]->len > 0)
 			g_string_append_printf(page->out,
