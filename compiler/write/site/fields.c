@@ -98,9 +98,9 @@ show_section(struct page *page, const struct value *value)
 	} else if (field->type == TYPE_GROUP)
 		show_table(page, value);
 	else {
-		g_string_append(page->out, "<p class=\"run-on\">");
-		show_value(page, value);
-		g_string_append(page->out, "</p>\n");
+		g_string_append(page->out, "<div class=\"run-on\">");
+		show_cell(page, value);
+		g_string_append(page->out, "</div>\n");
 	}
 	g_string_append(page->out, is_body(field) ? "</div>\n" :
 		"</section>\n");

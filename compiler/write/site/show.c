@@ -24,6 +24,22 @@ show_date(struct page *page, const struct date *date)
 	html_put(page->out, "%d</time>", date->year);
 }
 
+/* What an item of a record is called: by the text after its key, or its key. */
+static char *
+name_item(const struct reference *reference)
+{
+	const struct value *item = reference->item;
+	const struct value *name = item == NULL ||
+		item->field->fields.count < 2 ? NULL : item->group[1];
+
+	if (name != NULL && name->field->type == TYPE_TEXT &&
+		name->form == VALUE_ONE)
+		return g_strdup_printf("%s: %s", reference->record->name,
+			name->text);
+	return g_strdup_printf("%s (%s)", reference->record->name,
+		reference->key);
+}
+
 void
 show_reference(struct page *page, const struct reference *reference)
 {
@@ -37,8 +53,7 @@ show_reference(struct page *page, const struct reference *reference)
 		page_link(page, reference->record);
 		return;
 	}
-	words = g_strdup_printf("%s (%s)", reference->record->name,
-		reference->key);
+	words = name_item(reference);
 	page_link_words(page, reference->record, reference->key, words);
 	g_free(words);
 }
@@ -248,14 +263,39 @@ show_lines(struct page *page, const struct value *list)
 	g_string_append(page->out, "</ul>");
 }
 
+/* Whether the values of a list are too long to stand in one line. */
+static bool
+wants_lines(const struct value *value)
+{
+	if (value->form == VALUE_ONE || value->many.count < 2)
+		return false;
+	switch (value->field->type) {
+	case TYPE_TEXT:
+	case TYPE_GROUP:
+		return true;
+	case TYPE_REFERENCE:
+		return value->many.items[0]->reference.key != NULL;
+	case TYPE_PROSE:
+	case TYPE_WHOLE:
+	case TYPE_QUANTITY:
+	case TYPE_DATE:
+	case TYPE_YESNO:
+	case TYPE_WORD:
+	case TYPE_COUNTRY:
+	case TYPE_LANGUAGE:
+	case TYPE_CURRENCY:
+	case TYPE_BARCODE:
+	case TYPE_TRANSLATION:
+	case TYPE_IDENTITY:
+		break;
+	}
+	return false;
+}
+
 void
 show_cell(struct page *page, const struct value *value)
 {
-	bool lines = value->form == VALUE_MANY && value->many.count > 1 &&
-		(value->field->type == TYPE_TEXT ||
-			value->field->type == TYPE_GROUP);
-
-	if (lines)
+	if (wants_lines(value))
 		show_lines(page, value);
 	else
 		show_value(page, value);
