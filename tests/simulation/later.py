@@ -10,7 +10,7 @@ from chance import Chance
 import wording
 
 READERS = {
-    "photo-pool": [("reader-west", 2011), ("tam-orchard", 2022),
+    "photo-pool": [("reader-west", 2011), ("tam-quernstone", 2022),
                    ("dealer-withheld", 2014)],
     "verhaegen-list": [("reader-gent", 2016)],
     "kaloudis-list": [("reader-volos", 2012)],
