@@ -37,6 +37,26 @@ show_labels(struct page *page)
 	g_string_append(page->out, "</ul>\n");
 }
 
+/* The card backs before and after it in its market. */
+static void
+show_turns_of(struct page *page)
+{
+	const struct site *site = page->site;
+	const struct record *market = model_record(site->model,
+		page->record->values, NAME(CARDBACK_MARKET));
+	struct record_list list;
+	unsigned at;
+
+	if (market == NULL)
+		return;
+	list = site->cardbacks[market->index];
+	at = site->cardback_rank[page->record->index] -
+		site->cardback_rank[list.items[0]->index];
+	page_neighbours(page, at == 0 ? NULL : list.items[at - 1],
+		at + 1 == list.count ? NULL : list.items[at + 1],
+		cardback_label);
+}
+
 void
 cardback_lead(struct page *page)
 {
@@ -56,6 +76,7 @@ cardback_lead(struct page *page)
 		"on it; <b>%u</b> piece%s told apart.</p>\n", list.count,
 		list.count == 1 ? " is" : "s are", seen,
 		seen == 1 ? "" : "s");
+	show_turns_of(page);
 	arena_free(arena);
 }
 

@@ -126,7 +126,7 @@ void
 table_begin(struct page *page, const char *caption, const char *class)
 {
 	html_put(page->out, "<div class=\"scroll\" tabindex=\"0\" "
-		"role=\"region\" aria-label=\"%s\">\n<table class=\"%s\">\n",
+		"role=\"group\" aria-label=\"%s\">\n<table class=\"%s\">\n",
 		caption, class);
 }
 

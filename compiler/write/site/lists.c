@@ -29,15 +29,15 @@ show_turns(struct page *page, const char *stem, unsigned number, unsigned last)
 	g_string_append(page->out, "<p class=\"turns\">");
 	if (number > 1) {
 		path = turn_path(stem, number - 1);
-		html_put(page->out, "<a rel=\"prev\" href=\"%s%s\">\u2190 "
-			"before</a> ", page->up, path);
+		html_put(page->out, "<a rel=\"prev\" href=\"%s%s\">before"
+			"</a> ", page->up, path);
 		g_free(path);
 	}
 	html_put(page->out, "page %u of %u", number, last);
 	if (number < last) {
 		path = turn_path(stem, number + 1);
-		html_put(page->out, " <a rel=\"next\" href=\"%s%s\">after "
-			"\u2192</a>", page->up, path);
+		html_put(page->out, " <a rel=\"next\" href=\"%s%s\">after"
+			"</a>", page->up, path);
 		g_free(path);
 	}
 	g_string_append(page->out, "</p>\n");

@@ -132,7 +132,7 @@ show_numbers(const struct sheet *sheet)
 			"scope=\"colgroup\">%" PRId64 "</th>", next - i,
 			number_of(sheet, i));
 	}
-	g_string_append(out, "<th></th></tr>\n");
+	g_string_append(out, "<td></td></tr>\n");
 }
 
 static void
@@ -147,10 +147,9 @@ show_back(const struct sheet *sheet, unsigned column)
 		cardback->values, NAME(CARDBACK_CONCLUDED));
 	GString *out = sheet->page->out;
 
-	g_string_append(out, "<th scope=\"col\"");
-	if (concluded != NULL && concluded->word->index > 0)
-		html_put(out, " class=\"b%u\"", concluded->word->index);
-	g_string_append(out, "><a href=\"");
+	html_put(out, "<th scope=\"col\" class=\"b%u%s\"><a href=\"",
+		concluded == NULL ? 0 : concluded->word->index,
+		offer == NULL ? "" : " o");
 	page_href(sheet->page, cardback, NULL);
 	html_put(out, "\" title=\"%s%s%s\">%s", cardback->name,
 		offer == NULL ? "" : ", offer: ",
@@ -270,8 +269,11 @@ matrix_show(struct page *page, const struct record *market)
 		g_string_append(page->out, "<section class=\"wide\">\n");
 		page_heading(page, "matrix", "Character by card back");
 		tile_legend(page);
-		g_string_append(page->out, "<div class=\"scroll sheet\" "
-			"tabindex=\"0\" role=\"region\" "
+		g_string_append(page->out, "<p class=\"note\">The number in "
+			"a cell counts the combinations known. Card backs "
+			"with a yellow foot have an offer printed on them."
+			"</p>\n<div class=\"scroll sheet\" "
+			"tabindex=\"0\" role=\"group\" "
 			"aria-labelledby=\"_matrix\">\n"
 			"<table class=\"matrix\">\n");
 		show_numbers(&sheet);

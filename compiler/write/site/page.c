@@ -304,3 +304,26 @@ cardback_label(const struct site *site, const struct record *cardback)
 			NAME(CARDBACK_LABELS_LABEL));
 	return label == NULL ? cardback->name : label;
 }
+
+static void
+append_neighbour(struct page *page, const struct record *record,
+	name_function *name, const char *rel)
+{
+	if (record == NULL)
+		return;
+	html_put(page->out, "<a rel=\"%s\" href=\"", rel);
+	page_href(page, record, NULL);
+	html_put(page->out, "\">%s</a> ", name(page->site, record));
+}
+
+void
+page_neighbours(struct page *page, const struct record *before,
+	const struct record *after, name_function *name)
+{
+	if (before == NULL && after == NULL)
+		return;
+	g_string_append(page->out, "<p class=\"turns\">");
+	append_neighbour(page, before, name, "prev");
+	append_neighbour(page, after, name, "next");
+	g_string_append(page->out, "</p>\n");
+}

@@ -22,6 +22,8 @@ struct glance {
 	struct seen_count seen;
 	unsigned combinations;
 	bool anomalous;		/* an anomaly is known on it */
+	const struct record *before;	/* the same character's, or NULL */
+	const struct record *after;
 };
 
 struct site {
@@ -48,6 +50,10 @@ struct page {
 	GPtrArray *told_pointers;	/* fields whose pointing was shown */
 	GError **error;
 };
+
+/* Works out all but the mentions, once the model and arena are set. */
+void
+site_study(struct site *site);
 
 /*
  * Begins a page at `path` in OUT: head, banner, and the start of main. `ink`
@@ -108,6 +114,16 @@ void
 page_tell_pointer(struct page *page, enum field_name name);
 bool
 page_told_pointer(const struct page *page, const struct field *field);
+
+/*
+ * Appends links to the records before and after this one in some row, if
+ * any, named by `name`.
+ */
+typedef const char *name_function(const struct site *site,
+	const struct record *record);
+void
+page_neighbours(struct page *page, const struct record *before,
+	const struct record *after, name_function *name);
 
 /* A second-level heading with a place of its own on the page. */
 void

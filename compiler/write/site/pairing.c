@@ -46,6 +46,16 @@ show_stamp(struct page *page, enum field_name name, const char *class)
 			MIN(value->word->index, 9u), value->word->title);
 }
 
+static const char *
+name_short(const struct site *site, const struct record *pairing)
+{
+	const struct record *cardback = model_record(site->model,
+		pairing->values, NAME(PAIRING_CARDBACK));
+
+	return cardback == NULL ? pairing->name :
+		cardback_label(site, cardback);
+}
+
 void
 pairing_lead(struct page *page)
 {
@@ -59,6 +69,7 @@ pairing_lead(struct page *page)
 		g_string_append(page->out, " <a class=\"warn\" href=\"#_"
 			"combinations\">An anomaly is known here.</a>");
 	g_string_append(page->out, "</p>\n");
+	page_neighbours(page, glance->before, glance->after, name_short);
 }
 
 void

@@ -388,15 +388,15 @@ show_turns(struct page *page, const struct points *points,
 	g_string_append(page->out, "<p class=\"turns\">");
 	if (number > 1) {
 		path = group_path(points, group, number - 1);
-		html_put(page->out, "<a rel=\"prev\" href=\"%s%s\">\u2190 "
-			"before</a> ", page->up, path);
+		html_put(page->out, "<a rel=\"prev\" href=\"%s%s\">before"
+			"</a> ", page->up, path);
 		g_free(path);
 	}
 	html_put(page->out, "page %u of %u", number, last);
 	if (number < last) {
 		path = group_path(points, group, number + 1);
-		html_put(page->out, " <a rel=\"next\" href=\"%s%s\">after "
-			"\u2192</a>", page->up, path);
+		html_put(page->out, " <a rel=\"next\" href=\"%s%s\">after"
+			"</a>", page->up, path);
 		g_free(path);
 	}
 	g_string_append(page->out, "</p>\n");

@@ -4,10 +4,6 @@
  */
 #include "write/site/site.h"
 
-#include <stdlib.h>
-#include <string.h>
-
-#include "study/matrix.h"
 #include "write/site/parts.h"
 #include "write/site/points.h"
 #include "write/site/record.h"
@@ -18,120 +14,6 @@ struct working {
 	GError *error;		/* the first */
 	gint failed;
 };
-
-static void
-find_edition(struct site *site)
-{
-	struct record_list list = model_records_of(site->model, "edition");
-	int64_t year, latest = INT64_MIN;
-	unsigned i;
-
-	for (i = 0; i < list.count; i++) {
-		year = model_whole(site->model, list.items[i]->values,
-			NAME(EDITION_YEAR), 0);
-		if (site->edition == NULL || year > latest) {
-			site->edition = list.items[i];
-			latest = year;
-		}
-	}
-}
-
-/* Card backs market by market, each market's as in its matrix. */
-static void
-rank_cardbacks(struct site *site)
-{
-	struct record_list markets = model_records_of(site->model, "market");
-	unsigned count = model_records_of(site->model, "cardback").count;
-	unsigned next = 0, i, j;
-
-	site->cardback_rank = arena_array(site->arena, unsigned, count);
-	memset(site->cardback_rank, 0xFF, sizeof(unsigned) * count);
-	site->cardbacks = arena_array(site->arena, struct record_list,
-		markets.count);
-	for (i = 0; i < markets.count; i++) {
-		struct record_list list = study_cardbacks(site->model,
-			markets.items[i], site->arena);
-
-		site->cardbacks[i] = list;
-		for (j = 0; j < list.count; j++)
-			site->cardback_rank[list.items[j]->index] = next++;
-	}
-}
-
-struct released {
-	const struct record *character;
-	day_number day;
-};
-
-static int
-compare_released(const void *a, const void *b)
-{
-	const struct released *left = a, *right = b;
-
-	if (left->day != right->day)
-		return left->day < right->day ? -1 : 1;
-	return (left->character->index > right->character->index) -
-		(left->character->index < right->character->index);
-}
-
-static void
-rank_characters(struct site *site)
-{
-	struct record_list list = model_records_of(site->model, "character");
-	struct released *released = g_new0(struct released, list.count);
-	const struct date *date;
-	unsigned i;
-
-	for (i = 0; i < list.count; i++) {
-		date = model_date(site->model, list.items[i]->values,
-			NAME(CHARACTER_RELEASED));
-		released[i].character = list.items[i];
-		released[i].day = date == NULL ? INT32_MAX : date->first;
-	}
-	qsort(released, list.count, sizeof(*released), compare_released);
-	site->character_rank = arena_array(site->arena, unsigned, list.count);
-	for (i = 0; i < list.count; i++)
-		site->character_rank[released[i].character->index] = i;
-	g_free(released);
-}
-
-static bool
-has_anomaly(const struct site *site, const struct record *pairing)
-{
-	const struct value *list = model_get(site->model, pairing->values,
-		NAME(PAIRING_COMBINATIONS));
-	struct pointer_list pointing = model_pointing(site->model, pairing);
-	unsigned i;
-	size_t j;
-
-	for (i = 0; i < value_count(list); i++)
-		if (model_get(site->model, value_item(list, i)->group,
-			NAME(COMBINATION_ANOMALY)) != NULL)
-			return true;
-	for (j = 0; j < pointing.count; j++)
-		if (pointing.items[j].field == model_field(site->model,
-			NAME(ANOMALY_PAIRINGS)))
-			return true;
-	return false;
-}
-
-static void
-glance_at_pairings(struct site *site)
-{
-	struct record_list list = model_records_of(site->model, "pairing");
-	unsigned i;
-
-	site->glances = arena_array(site->arena, struct glance, list.count);
-	for (i = 0; i < list.count; i++) {
-		struct glance *glance = &site->glances[i];
-
-		glance->seen = seen_count(site->seen, seen_of_pairing(
-			site->seen, list.items[i]), NULL, NULL);
-		glance->combinations = value_count(model_get(site->model,
-			list.items[i]->values, NAME(PAIRING_COMBINATIONS)));
-		glance->anomalous = has_anomaly(site, list.items[i]);
-	}
-}
 
 static void
 work(gpointer data, gpointer user_data)
@@ -227,10 +109,7 @@ site_write(const struct write_job *job, GError **error)
 	};
 	bool done;
 
-	find_edition(&site);
-	rank_cardbacks(&site);
-	rank_characters(&site);
-	glance_at_pairings(&site);
+	site_study(&site);
 	mentions_gather(&site);
 	done = copy_assets(job, error) && write_records(&site, error) &&
 		write_parts(&site, error);
