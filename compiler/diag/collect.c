@@ -147,6 +147,14 @@ diag_mend(struct diag *diag, struct span span, const char *text,
 	g_array_append_val(diag->mends, mend);
 }
 
+struct diag *
+diags_last(const struct diags *diags)
+{
+	guint count = diags->items->len;
+
+	return count == 0 ? NULL : g_ptr_array_index(diags->items, count - 1);
+}
+
 size_t
 diags_count(const struct diags *diags, enum severity severity)
 {

@@ -76,6 +76,10 @@ void
 diag_mend(struct diag *diag, struct span span, const char *text,
 	enum confidence confidence);
 
+/* The message reported last, or NULL. */
+struct diag *
+diags_last(const struct diags *diags);
+
 /* How many messages of that severity there are. */
 size_t
 diags_count(const struct diags *diags, enum severity severity);

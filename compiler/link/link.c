@@ -5,10 +5,8 @@
 
 #include <string.h>
 
-#include "link/names.h"
-
-/* Past this many misspelt references a search for each would take too long. */
-enum { MOST_GUESSES = 200 };
+#include "link/lost.h"
+#include "link/report.h"
 
 const struct value *
 link_item(const struct record *record, const char *key)
@@ -44,119 +42,37 @@ is_allowed(const struct field *field, const struct kind *kind)
 }
 
 static void
-list_kinds(const struct field *field, GString *out)
-{
-	unsigned i;
-
-	for (i = 0; i < field->to_count; i++)
-		g_string_append_printf(out, "%s%s", i == 0 ? "" : ", ",
-			field->to[i]->name);
-}
-
-static void
-report_wrong_kind(struct linking *linking, const struct field *field,
-	const struct reference *reference)
-{
-	GString *kinds = g_string_new(NULL);
-	struct diag *diag;
-
-	list_kinds(field, kinds);
-	if (reference->kind != NULL)
-		diag = diag_report(linking->diags, DIAG_WRONG_KIND,
-			reference->span, "\"%s\" cannot lead to a %s",
-			field->name, reference->kind->title);
-	else
-		diag = diag_report(linking->diags, DIAG_WRONG_KIND,
-			reference->span, "\"%s\" does not say of which kind",
-			reference->id);
-	diag_help(diag, "write kind/id, where the kind is one of: %s",
-		kinds->str);
-	g_string_free(kinds, TRUE);
-}
-
-/* Where within a reference's characters its id stands. */
-static struct span
-id_span(const struct reference *reference, const struct sources *sources)
-{
-	const struct source *source;
-	struct span span = reference->span;
-	const char *text, *slash;
-
-	source = sources_get(sources, span.file);
-	if (source == NULL || span.to <= span.from)
-		return span;
-	text = source->bytes + span.from;
-	slash = memchr(text, '/', span.to - span.from);
-	if (slash != NULL)
-		span.from += (uint32_t)(slash - text) + 1;
-	else if (*text == '"' || *text == '\'')
-		span.from++;
-	span.to = MIN(span.to, span.from + (uint32_t)strlen(reference->id));
-	return span;
-}
-
-static void
-report_unknown(struct linking *linking, const struct reference *reference)
-{
-	struct span span = id_span(reference, linking->sources);
-	const char *near = NULL;
-	struct diag *diag;
-
-	diag = diag_report(linking->diags, DIAG_UNKNOWN_RECORD, span,
-		"there is no %s \"%s\"", reference->kind->title,
-		reference->id);
-	if (linking->guesses++ < MOST_GUESSES)
-		near = names_nearest(linking->names, reference->kind,
-			reference->id);
-	if (near != NULL) {
-		diag_help(diag, "did you mean \"%s\"?", near);
-		diag_mend(diag, span, near, MEND_PROBABLE);
-	} else
-		diag_help(diag, "add it, or name one that exists");
-}
-
-static void
-check_former(struct linking *linking, const struct reference *reference)
-{
-	struct span span = id_span(reference, linking->sources);
-	struct diag *diag;
-
-	if (strcmp(reference->record->id, reference->id) == 0)
-		return;
-	diag = diag_report(linking->diags, DIAG_FORMER_ID, span,
-		"\"%s\" is now called \"%s\"", reference->id,
-		reference->record->id);
-	diag_help(diag, "write \"%s\"", reference->record->id);
-	diag_mend(diag, span, reference->record->id, MEND_SAFE);
-}
-
-static void
 link_reference(struct linking *linking, const struct field *field,
 	struct reference *reference)
 {
-	struct diag *diag;
-
 	if (reference->kind == NULL || !is_allowed(field, reference->kind)) {
-		report_wrong_kind(linking, field, reference);
+		report_kind(linking, field, reference);
 		return;
 	}
 	reference->record = names_find(linking->names, reference->kind,
 		reference->id);
 	if (reference->record == NULL) {
-		report_unknown(linking, reference);
+		report_record(linking, reference);
 		return;
 	}
-	check_former(linking, reference);
+	if (strcmp(reference->record->id, reference->id) != 0)
+		report_former(linking, reference);
 	if (reference->key == NULL)
 		return;
 	reference->item = link_item(reference->record, reference->key);
-	if (reference->item == NULL) {
-		diag = diag_report(linking->diags, DIAG_UNKNOWN_RECORD,
-			reference->span, "\"%s\" has no item \"%s\"",
-			reference->id, reference->key);
-		diag_note(diag, reference->record->id_span,
-			"the record is here");
-	}
+	if (reference->item == NULL)
+		report_item(linking, reference);
+}
+
+/* Whether "kind/id" or "kind/id.key" names a record by its present id. */
+static bool
+is_present(const char *written, const struct record *record)
+{
+	const char *id = strchr(written, '/');
+	size_t size = strlen(record->id);
+
+	return id != NULL && strncmp(id + 1, record->id, size) == 0 &&
+		(id[size + 1] == '\0' || id[size + 1] == '.');
 }
 
 static void
@@ -164,7 +80,6 @@ link_prose(struct linking *linking, struct prose *prose)
 {
 	const struct value *item = NULL;
 	const char *written, *dot;
-	struct diag *diag;
 
 	for (; prose != NULL; prose = prose->next) {
 		link_prose(linking, prose->first);
@@ -176,12 +91,10 @@ link_prose(struct linking *linking, struct prose *prose)
 			linking->schema, written, &item);
 		dot = strchr(written, '.');
 		prose->key = dot == NULL ? NULL : dot + 1;
-		if (prose->record != NULL)
-			continue;
-		diag = diag_report(linking->diags, DIAG_BROKEN_LINK,
-			prose->span, "the link leads to no record \"%s\"",
-			written);
-		diag_help(diag, "write ref:kind/id with the id of a record");
+		if (prose->record == NULL)
+			report_link(linking, prose);
+		else if (!is_present(written, prose->record))
+			report_former_link(linking, prose);
 	}
 }
 
@@ -236,6 +149,7 @@ link_records(struct records *records, const struct schema *schema,
 		.schema = schema,
 		.sources = sources,
 		.names = new_names(schema, known),
+		.lost = lost_new(records, sources),
 		.arena = arena,
 		.diags = diags,
 	};
@@ -249,5 +163,7 @@ link_records(struct records *records, const struct schema *schema,
 				link_value(&linking,
 					records->items[i]->values[j]);
 	link_check_unique(&linking, records);
+	lost_note(linking.lost);
+	lost_free(linking.lost);
 	return linking.names;
 }

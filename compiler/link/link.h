@@ -9,6 +9,7 @@
 #ifndef LINK_LINK_H
 #define LINK_LINK_H
 
+#include "shape/nearest.h"
 #include "shape/shape.h"
 
 struct names;
@@ -40,9 +41,9 @@ names_find_written(const struct names *names, const struct schema *schema,
 const struct value *
 link_item(const struct record *record, const char *key);
 
-/* The nearest id of that kind to a misspelt one, or NULL. */
-const char *
+/* Offers every id of the kind to a search for a misspelt one. */
+void
 names_nearest(const struct names *names, const struct kind *kind,
-	const char *id);
+	struct nearest *nearest);
 
 #endif

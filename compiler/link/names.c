@@ -5,8 +5,6 @@
 
 #include <string.h>
 
-#include "shape/nearest.h"
-
 /* The fields of every.yaml that this stage lives by. */
 static const struct value *
 field_value(const struct record *record, const char *name)
@@ -176,20 +174,18 @@ names_find_written(const struct names *names, const struct schema *schema,
 	return record;
 }
 
-const char *
+void
 names_nearest(const struct names *names, const struct kind *kind,
-	const char *id)
+	struct nearest *nearest)
 {
-	struct nearest nearest = nearest_to(id);
 	GHashTableIter iter;
 	gpointer key;
 
 	for (; names != NULL; names = names->known) {
 		g_hash_table_iter_init(&iter, names->current[kind->index]);
 		while (g_hash_table_iter_next(&iter, &key, NULL))
-			nearest_offer(&nearest, key);
+			nearest_offer(nearest, key);
 	}
-	return nearest.best;
 }
 
 void

@@ -19,6 +19,7 @@ struct linking {
 	const struct schema *schema;
 	const struct sources *sources;
 	struct names *names;
+	struct lost_names *lost;
 	struct arena *arena;
 	struct diags *diags;
 	unsigned guesses;	/* searches for a nearest id so far */

@@ -16,7 +16,17 @@ struct reading {
 	struct diags *diags;
 	struct raw_corpus *corpus;
 	GArray *records;
+	GArray *lost;
 };
+
+/* Notes what the message just reported has cost us. */
+static void
+lose(struct reading *reading, const char *kind, const char *id, uint32_t file)
+{
+	struct raw_lost lost = {kind, id, file, diags_last(reading->diags)};
+
+	g_array_append_val(reading->lost, lost);
+}
 
 static uint32_t
 read_file(struct reading *reading, const char *path)
@@ -96,14 +106,17 @@ read_mixed(struct reading *reading, uint32_t file, struct node *root)
 static void
 read_records(struct reading *reading, const struct corpus_file *which)
 {
+	size_t before = diags_count(reading->diags, SEVERITY_ERROR);
 	uint32_t file = read_file(reading, which->path);
-	struct node *root;
+	struct node *root = NULL;
 
-	if (file == 0)
-		return;
-	root = read_yaml(reading->sources, file, reading->arena,
-		reading->diags);
+	if (file != 0)
+		root = read_yaml(reading->sources, file, reading->arena,
+			reading->diags);
 	reading->corpus->root = root;
+	if (root == NULL &&
+		diags_count(reading->diags, SEVERITY_ERROR) > before)
+		lose(reading, which->kind, NULL, file);
 	if (root == NULL)
 		return;
 	if (corpus_file_is_settings(which))
@@ -156,14 +169,20 @@ read_essay(struct reading *reading, const char *path)
 	const char *bad;
 	char *name;
 
-	if (file == 0)
+	name = g_path_get_basename(path);
+	record.essay_id = arena_text(reading->arena, name, strlen(name) - 3);
+	g_free(name);
+	if (file == 0) {
+		lose(reading, record.kind, record.essay_id, file);
 		return;
+	}
 	source = sources_get(reading->sources, file);
 	if (!g_utf8_validate_len(source->bytes, source->size, &bad)) {
 		text = (struct span){file, (uint32_t)(bad - source->bytes), 0};
 		text.to = text.from + 1;
 		diag_report(reading->diags, DIAG_NOT_UTF8, text,
 			"the essay is not UTF-8 text");
+		lose(reading, record.kind, record.essay_id, file);
 		return;
 	}
 	title = find_heading(source, file);
@@ -173,12 +192,10 @@ read_essay(struct reading *reading, const char *path)
 		diag = diag_report(reading->diags, DIAG_ESSAY_HEADING, text,
 			"an essay begins with its title");
 		diag_help(diag, "write \"# \" and the title on the first line");
+		lose(reading, record.kind, record.essay_id, file);
 		return;
 	}
 	text = (struct span){file, title.to, source->size};
-	name = g_path_get_basename(path);
-	record.essay_id = arena_text(reading->arena, name, strlen(name) - 3);
-	g_free(name);
 	record.node = arena_one(reading->arena, struct node);
 	record.node->kind = NODE_MAP;
 	record.node->span = (struct span){file, 0, source->size};
@@ -223,24 +240,36 @@ begin(const char *path, struct sources *sources, struct arena *arena,
 		.diags = diags,
 		.corpus = arena_one(arena, struct raw_corpus),
 		.records = g_array_new(FALSE, TRUE, sizeof(struct raw_record)),
+		.lost = g_array_new(FALSE, TRUE, sizeof(struct raw_lost)),
 	};
 
 	reading.corpus->folder = arena_text(arena, path, strlen(path));
 	return reading;
 }
 
+/* An array's items as they are to stay, in the arena. */
+static void *
+settle(struct arena *arena, GArray *array, size_t *count)
+{
+	size_t size = array->len * (size_t)g_array_get_element_size(array);
+	void *items = arena_alloc(arena, size);
+
+	*count = array->len;
+	if (size > 0)
+		memcpy(items, array->data, size);
+	g_array_free(array, TRUE);
+	return items;
+}
+
 static struct raw_corpus *
 end(struct reading *reading)
 {
 	struct raw_corpus *corpus = reading->corpus;
-	size_t size;
 
-	corpus->count = reading->records->len;
-	size = sizeof(struct raw_record) * corpus->count;
-	corpus->records = arena_alloc(reading->arena, size);
-	if (size > 0)
-		memcpy(corpus->records, reading->records->data, size);
-	g_array_free(reading->records, TRUE);
+	corpus->records = settle(reading->arena, reading->records,
+		&corpus->count);
+	corpus->lost = settle(reading->arena, reading->lost,
+		&corpus->lost_count);
 	return corpus;
 }
 
@@ -251,8 +280,8 @@ read_corpus(const char *path, struct sources *sources, struct arena *arena,
 	struct reading reading = begin(path, sources, arena, diags);
 	struct corpus_file alone = {path, NULL};
 	struct corpus_files files = {&alone, 1};
+	size_t before = diags_count(diags, SEVERITY_ERROR), i;
 	struct stat info;
-	size_t i;
 
 	reading.corpus->found = stat(path, &info) == 0;
 	if (!reading.corpus->found) {
@@ -261,6 +290,8 @@ read_corpus(const char *path, struct sources *sources, struct arena *arena,
 	}
 	if (S_ISDIR(info.st_mode))
 		files = corpus_files(path, arena, diags);
+	if (diags_count(diags, SEVERITY_ERROR) > before)
+		lose(&reading, NULL, NULL, 0);
 	for (i = 0; i < files.count; i++)
 		read_one(&reading, &files.items[i]);
 	reading.corpus->root = NULL;

@@ -22,11 +22,24 @@ struct raw_record {
 	struct node *node;
 };
 
+/*
+ * What could not be read, and was reported: records that others refer to may
+ * stand there.
+ */
+struct raw_lost {
+	const char *kind;	/* NULL: any */
+	const char *id;		/* NULL: any of that kind */
+	uint32_t file;		/* whose bytes may name the id; 0: none */
+	struct diag *diag;
+};
+
 struct raw_corpus {
 	const char *folder;
 	struct node *settings;		/* corpus.yaml, or NULL */
 	struct raw_record *records;	/* in order of path, then place */
 	size_t count;
+	struct raw_lost *lost;
+	size_t lost_count;
 	bool found;			/* there was something to read */
 	struct node *root;		/* of a single YAML file; or NULL */
 };

@@ -85,6 +85,36 @@ good_address(const char *address)
 		g_str_has_prefix(address, "mailto:");
 }
 
+/* "kind/id": a link to a record that lacks its scheme. */
+static bool
+lacks_scheme(const char *address)
+{
+	static const char letters[] = "abcdefghijklmnopqrstuvwxyz";
+	static const char of_id[] = "abcdefghijklmnopqrstuvwxyz0123456789-.";
+	size_t kind = strspn(address, letters);
+	const char *id = address + kind + 1;
+
+	return kind > 0 && address[kind] == '/' && *id != '\0' &&
+		id[strspn(id, of_id)] == '\0';
+}
+
+/* Offers to put `scheme` before an address that stands as it reads. */
+static void
+offer_scheme(struct reading *reading, const struct prose *prose,
+	struct diag *diag, const char *scheme)
+{
+	const struct source *source = sources_get(reading->sources,
+		prose->span.file);
+	size_t size = strlen(prose->text);
+	struct span at = prose->span;
+
+	if (source == NULL || at.to - at.from != size ||
+		memcmp(source->bytes + at.from, prose->text, size) != 0)
+		return;
+	at.to = at.from;
+	diag_mend(diag, at, scheme, MEND_PROBABLE);
+}
+
 static void
 check_link(struct reading *reading, struct prose *prose)
 {
@@ -97,6 +127,10 @@ check_link(struct reading *reading, struct prose *prose)
 		"a guide cannot follow the link to \"%s\"", prose->text);
 	diag_help(diag, "link to a record as ref:kind/id, or to an address "
 		"that begins with https://, http:// or mailto:");
+	if (lacks_scheme(prose->text))
+		offer_scheme(reading, prose, diag, "ref:");
+	else if (g_str_has_prefix(prose->text, "www."))
+		offer_scheme(reading, prose, diag, "https://");
 }
 
 static void

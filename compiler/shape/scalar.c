@@ -337,6 +337,7 @@ shape_reference(struct shaping *shaping, const struct field *field,
 	}
 	kind = arena_text(shaping->arena, node->text,
 		(size_t)(slash - node->text));
+	reference->written_kind = kind;
 	reference->kind = schema_kind(shaping->schema, kind);
 }
 

@@ -10,26 +10,55 @@
 #include "shape/nearest.h"
 #include "shape/shaping.h"
 
-static void
-report_kind(struct shaping *shaping, const struct raw_record *raw)
+/* What is gathered from the records of a corpus. */
+struct gathering {
+	struct shaping shaping;
+	GPtrArray *records;
+	GArray *lost;
+	GHashTable *folders;	/* of unknown kinds, reported */
+};
+
+/*
+ * Reports a kind that there is not, a folder once. Returns the kind that was
+ * surely meant, so that nothing is said against those who refer to its
+ * records, or NULL.
+ */
+static const struct kind *
+report_kind(struct gathering *gathering, const struct raw_record *raw)
 {
+	const struct schema *schema = gathering->shaping.schema;
 	struct nearest nearest = nearest_to(raw->kind);
 	struct span span = raw->kind_span;
+	enum confidence sure;
+	const char *found;
 	struct diag *diag;
 	unsigned i;
 
+	for (i = 0; i < schema->count; i++) {
+		const struct kind *kind = &schema->kinds[i];
+
+		nearest_offer(&nearest, kind->name);
+		nearest_offer_title(&nearest, kind->title, kind->name);
+		nearest_offer_title(&nearest, kind->titles, kind->name);
+	}
+	found = nearest_found(&nearest, &sure);
 	if (span.file == 0)
 		span = (struct span){raw->file, 0, 0};
-	diag = diag_report(shaping->diags, DIAG_UNKNOWN_KIND, span,
-		"there is no kind of record named \"%s\"", raw->kind);
-	for (i = 0; i < shaping->schema->count; i++)
-		nearest_offer(&nearest, shaping->schema->kinds[i].name);
-	if (nearest.best != NULL)
-		diag_help(diag, "did you mean \"%s\"?", nearest.best);
-	else
-		diag_help(diag, "the kinds are the files of schema/");
-	if (nearest.best != NULL && raw->kind_span.file != 0)
-		diag_mend(diag, span, nearest.best, MEND_PROBABLE);
+	if (raw->kind_span.file != 0 || g_hash_table_add(gathering->folders,
+		(gpointer)(uintptr_t)raw->kind)) {
+		diag = diag_report(gathering->shaping.diags, DIAG_UNKNOWN_KIND,
+			span, "there is no kind of record named \"%s\"",
+			raw->kind);
+		if (found == NULL)
+			diag_help(diag, "the kinds are the files of schema/");
+		else if (raw->kind_span.file == 0)
+			diag_help(diag, "did you mean the folder \"%s\"?",
+				found);
+		else
+			nearest_suggest(&nearest, diag, span, "");
+	}
+	return found == NULL || sure == MEND_BLANK ? NULL :
+		schema_kind(schema, found);
 }
 
 static void
@@ -43,12 +72,33 @@ report_private(struct shaping *shaping, const struct raw_record *raw)
 		"and use \"hangtab gaps\" on it");
 }
 
+/*
+ * The node under "id", or under a key that is no field and was surely meant
+ * for it: the key is reported with the other fields.
+ */
+static const struct node *
+id_node(const struct raw_record *raw, const struct kind *kind)
+{
+	const struct node *node = node_get(raw->node, "id");
+	uint32_t i;
+
+	for (i = 0; node == NULL && i < raw->node->count; i++) {
+		const struct node_entry *entry = &raw->node->entries[i];
+
+		if (nearest_distance(entry->key, "id", 1) <= 1 ||
+			nearest_alike(entry->key, "id"))
+			if (fields_find(&kind->fields, entry->key) == NULL)
+				node = entry->value;
+	}
+	return node;
+}
+
 /* The id of a record, checked; NULL after reporting. */
 static const char *
 find_id(struct shaping *shaping, const struct raw_record *raw,
 	const struct kind *kind, struct span *span)
 {
-	const struct node *node = node_get(raw->node, "id");
+	const struct node *node = id_node(raw, kind);
 	enum confidence sure;
 	struct diag *diag;
 	const char *meant;
@@ -88,21 +138,42 @@ find_id(struct shaping *shaping, const struct raw_record *raw,
 	return NULL;
 }
 
+/* Notes a record that others may refer to and that is not there for them. */
 static void
-shape_record(struct shaping *shaping, const struct raw_record *raw,
-	const struct kind *kind, GPtrArray *records)
+lose(struct gathering *gathering, const struct raw_record *raw,
+	const struct kind *kind)
 {
+	struct lost lost = {kind, NULL, 0, NULL};
+	const struct node *node = NULL;
+
+	if (raw->node->kind == NODE_MAP)
+		node = id_node(raw, kind);
+	if (node != NULL && node->kind == NODE_SCALAR)
+		lost.id = node->text;
+	else if (raw->essay_id != NULL)
+		lost.id = raw->essay_id;
+	else
+		lost.file = raw->file;
+	g_array_append_val(gathering->lost, lost);
+}
+
+static void
+shape_record(struct gathering *gathering, const struct raw_record *raw,
+	const struct kind *kind)
+{
+	struct shaping *shaping = &gathering->shaping;
 	struct record *record;
 	struct diag *diag;
 
-	if (raw->node->kind == NODE_BAD)
-		return;
-	if (raw->node->kind != NODE_MAP) {
+	if (raw->node->kind != NODE_MAP && raw->node->kind != NODE_BAD) {
 		diag = diag_report(shaping->diags, DIAG_NOT_RECORDS,
 			raw->node->span, "expected a record of kind \"%s\"",
 			kind->name);
 		diag_help(diag, "a record is a group of lines like \"id: "
 			"amber\"");
+	}
+	if (raw->node->kind != NODE_MAP) {
+		lose(gathering, raw, kind);
 		return;
 	}
 	record = arena_one(shaping->arena, struct record);
@@ -113,7 +184,26 @@ shape_record(struct shaping *shaping, const struct raw_record *raw,
 	record->values = shape_fields(shaping, &kind->fields, raw->node, "id",
 		kind->name);
 	if (record->id != NULL)
-		g_ptr_array_add(records, record);
+		g_ptr_array_add(gathering->records, record);
+	else
+		lose(gathering, raw, kind);
+}
+
+/* What was lost in reading, with the kinds that folders are named after. */
+static void
+take_lost(struct gathering *gathering, const struct raw_corpus *corpus)
+{
+	size_t i;
+
+	for (i = 0; i < corpus->lost_count; i++) {
+		const struct raw_lost *raw = &corpus->lost[i];
+		struct lost lost = {NULL, raw->id, raw->file, raw->diag};
+
+		if (raw->kind != NULL)
+			lost.kind = schema_kind(gathering->shaping.schema,
+				raw->kind);
+		g_array_append_val(gathering->lost, lost);
+	}
 }
 
 static void
@@ -137,28 +227,42 @@ shape_corpus(const struct raw_corpus *corpus, const struct schema *schema,
 	bool private_kinds, const struct sources *sources,
 	struct arena *arena, struct diags *diags)
 {
-	struct shaping shaping = {schema, sources, arena, diags};
+	struct gathering gathering = {
+		.shaping = {schema, sources, arena, diags},
+		.records = g_ptr_array_new(),
+		.lost = g_array_new(FALSE, TRUE, sizeof(struct lost)),
+		.folders = g_hash_table_new(g_str_hash, g_str_equal),
+	};
 	struct records *records = arena_one(arena, struct records);
-	GPtrArray *items = g_ptr_array_new();
 	size_t i;
 
-	check_settings(&shaping, corpus->settings);
+	check_settings(&gathering.shaping, corpus->settings);
 	for (i = 0; i < corpus->count; i++) {
 		const struct raw_record *raw = &corpus->records[i];
 		const struct kind *kind = schema_kind(schema, raw->kind);
 
 		if (kind == NULL)
-			report_kind(&shaping, raw);
-		else if (kind->chapter == CHAPTER_PRIVATE && !private_kinds)
-			report_private(&shaping, raw);
+			kind = report_kind(&gathering, raw);
+		if (kind == NULL)
+			continue;
+		if (kind->chapter == CHAPTER_PRIVATE && !private_kinds)
+			report_private(&gathering.shaping, raw);
 		else
-			shape_record(&shaping, raw, kind, items);
+			shape_record(&gathering, raw, kind);
 	}
-	records->count = items->len;
-	records->items = arena_array(arena, struct record *, items->len);
-	if (items->len > 0)
-		memcpy(records->items, items->pdata,
-			sizeof(*records->items) * items->len);
-	g_ptr_array_free(items, TRUE);
+	take_lost(&gathering, corpus);
+	records->count = gathering.records->len;
+	records->items = arena_array(arena, struct record *, records->count);
+	if (records->count > 0)
+		memcpy(records->items, gathering.records->pdata,
+			sizeof(*records->items) * records->count);
+	records->lost_count = gathering.lost->len;
+	records->lost = arena_array(arena, struct lost, records->lost_count);
+	if (records->lost_count > 0)
+		memcpy(records->lost, gathering.lost->data,
+			sizeof(*records->lost) * records->lost_count);
+	g_ptr_array_free(gathering.records, TRUE);
+	g_array_free(gathering.lost, TRUE);
+	g_hash_table_destroy(gathering.folders);
 	return records;
 }

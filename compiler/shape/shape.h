@@ -9,9 +9,19 @@
 #include "read/corpus.h"
 #include "shape/value.h"
 
+/* A record that is there but could not be taken; what is NULL is not known. */
+struct lost {
+	const struct kind *kind;
+	const char *id;		/* as written */
+	uint32_t file;		/* whose bytes may name it; 0: none */
+	struct diag *diag;	/* that said why; or NULL */
+};
+
 struct records {
 	struct record **items;	/* in the order read */
 	size_t count;
+	struct lost *lost;
+	size_t lost_count;
 };
 
 /*

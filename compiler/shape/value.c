@@ -211,7 +211,7 @@ could_hold(const struct field *field, const struct node *node)
 		field->type == TYPE_TRANSLATION;
 
 	if (node->kind == NODE_LIST)
-		return field->many;
+		return field->many || node->count == 1;
 	if (node->kind == NODE_MAP)
 		return !field->many && (grouped ||
 			field->type == TYPE_IDENTITY);
@@ -224,10 +224,12 @@ could_hold(const struct field *field, const struct node *node)
  */
 static void
 report_unknown(struct shaping *shaping, const struct fields *fields,
-	const struct node_entry *entry, const char *what, bool *given)
+	const struct node_entry *entry, const char *what, bool *given,
+	const char *builtin)
 {
 	struct nearest free = nearest_to(entry->key);
 	struct nearest taken = nearest_to(entry->key);
+	const struct field *meant;
 	enum confidence sure;
 	const char *found;
 	struct diag *diag;
@@ -242,15 +244,18 @@ report_unknown(struct shaping *shaping, const struct fields *fields,
 			nearest_offer_title(nearest, field->title,
 				field->name);
 	}
+	if (builtin != NULL)
+		nearest_offer(&free, builtin);
 	diag = diag_report(shaping->diags, DIAG_UNKNOWN_FIELD,
 		entry->key_span, "\"%s\" has no field \"%s\"", what,
 		entry->key);
 	found = nearest_found(&free, &sure);
-	if (found != NULL && could_hold(fields_find(fields, found),
-		entry->value)) {
+	meant = found == NULL ? NULL : fields_find(fields, found);
+	if (found != NULL && (meant == NULL || could_hold(meant,
+		entry->value))) {
 		nearest_suggest(&free, diag, entry->key_span, "");
-		given[fields_find(fields, found)->index] |=
-			sure != MEND_BLANK;
+		if (meant != NULL && sure != MEND_BLANK)
+			given[meant->index] = true;
 	} else if (found != NULL)
 		diag_help(diag, "did you mean \"%s\"?", found);
 	else if (nearest_found(&taken, &sure) != NULL)
@@ -321,7 +326,9 @@ shape_fields(struct shaping *shaping, const struct fields *fields,
 
 		if (fields_find(fields, entry->key) == NULL &&
 			(builtin == NULL || strcmp(entry->key, builtin) != 0))
-			report_unknown(shaping, fields, entry, what, given);
+			report_unknown(shaping, fields, entry, what, given,
+				node_get(map, builtin == NULL ? "" :
+				builtin) == NULL ? builtin : NULL);
 	}
 	for (i = 0; i < fields->count; i++) {
 		const struct field *field = &fields->items[i];

@@ -30,6 +30,7 @@ shape_date(const char *text, struct date *date);
 struct reference {
 	const char *id;			/* as written, without kind and key */
 	const char *key;		/* or NULL */
+	const char *written_kind;	/* before the "/", or NULL */
 	const struct kind *kind;	/* as written or implied; or NULL */
 	const struct record *record;	/* set by link/; NULL when broken */
 	const struct value *item;	/* the keyed item; set by link/ */
