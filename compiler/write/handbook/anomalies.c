@@ -176,7 +176,8 @@ add_anomaly(struct book *book, struct block *chapter,
 	heading->guide = anomaly->name;
 	copy_facts(book, copy_fact_table(book, entry), anomaly, skip);
 	add_tells(book, entry, anomaly);
-	copy_prose_fields(book, entry, anomaly);
+	copy_prose_fields(book, entry, STYLE_BODY, anomaly);
+	copy_groups(book, entry, anomaly, skip);
 	copy_details(book, copy_detail_block(book, entry), anomaly, skip,
 		false);
 	table = book_table(book, entry, columns, 4);

@@ -13,7 +13,7 @@
  * another record is led there by book_place.
  */
 static const char *const printed[] = {"market", "cardback", "character",
-	"anomaly", "offer", "sticker", "blister", "essay", "term", "source"};
+	"anomaly", "essay", "term", "source"};
 
 static const struct record *
 find_edition(const struct model *model)
@@ -60,6 +60,7 @@ book_make(const struct model *model, const struct seen *seen,
 	book->edition = find_edition(model);
 	book->root = block_new(arena, NULL, BLOCK_BOOK, STYLE_BODY);
 	mark_printed(book);
+	book_mark_records(book);
 	book_front(book);
 	book_markets(book);
 	book_characters(book);

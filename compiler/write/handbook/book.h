@@ -36,6 +36,11 @@ void
 book_anomalies(struct book *book);
 void
 book_records(struct book *book);
+
+/* Marks the kinds that book_records prints. */
+void
+book_mark_records(struct book *book);
+
 void
 book_essays(struct book *book);
 void
@@ -140,10 +145,21 @@ copy_details(struct book *book, struct block *block,
 	bool first);
 
 void
-copy_prose_fields(struct book *book, struct block *parent,
+copy_prose_fields(struct book *book, struct block *parent, enum style style,
 	const struct record *record);
 
-/* All three. */
+/* Lists of groups, but for short ones that are shown first: a table each. */
+void
+copy_groups(struct book *book, struct block *parent,
+	const struct record *record, const struct field *const *skip);
+bool
+copy_is_tabled(const struct field *field);
+
+/* Whether a field is left out: by `skip`, by the schema, or as prose. */
+bool
+copy_is_skipped(const struct field *field, const struct field *const *skip);
+
+/* All of these. */
 void
 copy_record_body(struct book *book, struct block *parent,
 	const struct record *record, const struct field *const *skip);

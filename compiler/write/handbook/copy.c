@@ -265,8 +265,8 @@ copy_fact(struct book *book, struct block *table, const char *title)
 	return book_cell(book, row);
 }
 
-static bool
-is_skipped(const struct field *field, const struct field *const *skip)
+bool
+copy_is_skipped(const struct field *field, const struct field *const *skip)
 {
 	if (!field->exported || field->show == SHOW_NO ||
 		field->type == TYPE_PROSE)
@@ -291,7 +291,7 @@ copy_facts(struct book *book, struct block *table, const struct record *record,
 		field = &fields->items[i];
 		if (record->values[i] == NULL ||
 			(field->show != SHOW_FIRST && field != retired) ||
-			is_skipped(field, skip))
+			copy_is_tabled(field) || copy_is_skipped(field, skip))
 			continue;
 		cell = copy_fact(book, table, field->title);
 		i += copy_field(book, cell, fields, record->values, i);
@@ -309,7 +309,8 @@ copy_details(struct book *book, struct block *block,
 
 	for (i = 0; i < record->kind->own_count; i++) {
 		field = &fields->items[i];
-		if (record->values[i] == NULL || is_skipped(field, skip) ||
+		if (record->values[i] == NULL || copy_is_skipped(field, skip) ||
+			copy_is_tabled(field) ||
 			(field->show == SHOW_FIRST && !first))
 			continue;
 		if (block->runs != NULL)
@@ -333,7 +334,8 @@ copy_record_body(struct book *book, struct block *parent,
 	const struct record *record, const struct field *const *skip)
 {
 	copy_facts(book, copy_fact_table(book, parent), record, skip);
-	copy_prose_fields(book, parent, record);
+	copy_prose_fields(book, parent, STYLE_BODY, record);
+	copy_groups(book, parent, record, skip);
 	copy_details(book, copy_detail_block(book, parent), record, skip,
 		false);
 }

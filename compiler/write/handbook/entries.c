@@ -28,6 +28,16 @@ add_entry(struct book *book, struct block *chapter, const struct record *record)
 	return entry;
 }
 
+/* With a capital letter in front, as a heading. */
+static const char *
+capitalise(struct book *book, const char *text)
+{
+	char *copy = arena_text(book->arena, text, strlen(text));
+
+	copy[0] = g_ascii_toupper(copy[0]);
+	return copy;
+}
+
 static void
 add_entries(struct book *book, struct block *chapter, struct record_list list)
 {
@@ -57,7 +67,7 @@ add_variants(struct book *book, struct block *entry,
 			continue;
 		if (!begun)
 			book_heading(book, entry, STYLE_HEAD_3,
-				variant->kind->titles, NULL);
+				capitalise(book, variant->kind->titles), NULL);
 		begun = true;
 		skip[1] = name_field(variant);
 		block = block_new(book->arena, entry, BLOCK_PARAGRAPH,
@@ -67,7 +77,7 @@ add_variants(struct book *book, struct block *entry,
 			copy_text(book, block, BOLD,
 				variant->values[skip[1]->index]->text);
 		copy_details(book, block, variant, skip, true);
-		copy_prose_fields(book, entry, variant);
+		copy_prose_fields(book, entry, STYLE_SMALL, variant);
 	}
 }
 
@@ -88,38 +98,106 @@ book_characters(struct book *book)
 	}
 }
 
+/* Chapters with a section for each of some kinds, an entry each record. */
+static const struct {
+	const char *kicker, *title, *anchor;
+	const char *kinds[3];
+	bool compact; /* a paragraph each, in two columns */
+} chapters[] = {
+	{"before you buy", "Imitations", "imitations", {"imitation"}, false},
+	{"by mail and by hand", "Offers and stickers", "offers",
+		{"offer", "sticker"}, false},
+	{"the clear plastic", "Blister types", "blisters", {"blister"}, false},
+	{"what came with them", "Accessories", "accessories", {"accessory"},
+		true},
+	{"on the figure", "Marks", "marks", {"mark"}, true},
+	{"not on cards", "Other packages and preproduction", "packages",
+		{"package", "preproduction"}, false},
+};
+
+void
+book_mark_records(struct book *book)
+{
+	const struct kind *kind;
+	size_t i, k;
+
+	for (i = 0; i < G_N_ELEMENTS(chapters); i++) {
+		for (k = 0; chapters[i].kinds[k] != NULL; k++) {
+			kind = schema_kind(model_schema(book->model),
+				chapters[i].kinds[k]);
+			if (kind != NULL)
+				book->printed[kind->index] = true;
+		}
+	}
+}
+
+/* A record in one paragraph: its name, and all else that is said of it. */
+static void
+add_compact(struct book *book, struct block *columns,
+	const struct record *record)
+{
+	const struct field *const skip[] = {name_field(record), NULL};
+	const struct fields *fields = &record->kind->fields;
+	struct block *block = block_new(book->arena, columns, BLOCK_PARAGRAPH,
+		STYLE_SMALL);
+	unsigned i;
+
+	block->hang = 1;
+	block->anchor = book_anchor(book, record);
+	block->guide = record->name;
+	copy_text(book, block, BOLD, record->name);
+	for (i = 0; i < fields->count; i++) {
+		if (record->values[i] == NULL || !fields->items[i].exported ||
+			fields->items[i].show == SHOW_NO ||
+			fields->items[i].type != TYPE_PROSE)
+			continue;
+		copy_text(book, block, PLAIN, " ");
+		copy_value(book, block, record->values[i]);
+	}
+	copy_details(book, block, record, skip[0] ? skip : skip + 1, true);
+}
+
+/* A chapter of one kind needs no heads for it. */
+static void
+add_section(struct book *book, struct block *chapter, struct record_list list,
+	bool head, bool compact)
+{
+	struct block *columns;
+	unsigned i;
+
+	if (head)
+		book_heading(book, chapter, STYLE_HEAD_1,
+			capitalise(book, list.items[0]->kind->titles), NULL);
+	if (!compact) {
+		add_entries(book, chapter, list);
+		return;
+	}
+	columns = block_new(book->arena, chapter, BLOCK_COLUMNS, STYLE_SMALL);
+	columns->count = 2;
+	for (i = 0; i < list.count; i++)
+		add_compact(book, columns, list.items[i]);
+}
+
 void
 book_records(struct book *book)
 {
-	static const struct {
-		const char *kinds[2];
-		const char *heads[2];
-		const char *kicker, *title, *anchor;
-	} chapters[] = {
-		{{"offer", "sticker"}, {"Offers", "Added stickers"},
-			"by mail and by hand", "Offers and stickers", "offers"},
-		{{"blister", NULL}, {NULL, NULL}, "the clear plastic",
-			"Blister types", "blisters"},
-	};
-	struct record_list lists[2];
+	struct record_list list;
 	struct block *chapter;
 	size_t i, k;
 
 	for (i = 0; i < G_N_ELEMENTS(chapters); i++) {
-		for (k = 0; k < 2; k++)
-			lists[k] = chapters[i].kinds[k] == NULL ?
-				(struct record_list){NULL, 0} :
-				model_records_of(book->model,
-					chapters[i].kinds[k]);
-		if (lists[0].count + lists[1].count == 0)
-			continue;
-		chapter = book_chapter(book, chapters[i].kicker,
-			chapters[i].title, chapters[i].anchor);
-		for (k = 0; k < 2; k++) {
-			if (lists[k].count > 0 && chapters[i].heads[k])
-				book_heading(book, chapter, STYLE_HEAD_1,
-					chapters[i].heads[k], NULL);
-			add_entries(book, chapter, lists[k]);
+		chapter = NULL;
+		for (k = 0; chapters[i].kinds[k] != NULL; k++) {
+			list = model_records_of(book->model,
+				chapters[i].kinds[k]);
+			if (list.count == 0)
+				continue;
+			if (chapter == NULL)
+				chapter = book_chapter(book, chapters[i].kicker,
+					chapters[i].title, chapters[i].anchor);
+			add_section(book, chapter, list,
+				chapters[i].kinds[1] != NULL,
+				chapters[i].compact);
 		}
 	}
 }

@@ -137,7 +137,8 @@ add_cardback(struct book *book, struct block *chapter,
 	table = copy_fact_table(book, entry);
 	add_labels(book, table, cardback);
 	copy_facts(book, table, cardback, skip);
-	copy_prose_fields(book, entry, cardback);
+	copy_prose_fields(book, entry, STYLE_BODY, cardback);
+	copy_groups(book, entry, cardback, skip);
 	copy_details(book, copy_detail_block(book, entry), cardback, skip,
 		false);
 	add_characters(book, entry, pairings);

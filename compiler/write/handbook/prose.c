@@ -217,7 +217,7 @@ copy_prose(struct book *book, struct block *parent, enum style style,
 }
 
 void
-copy_prose_fields(struct book *book, struct block *parent,
+copy_prose_fields(struct book *book, struct block *parent, enum style style,
 	const struct record *record)
 {
 	const struct fields *fields = &record->kind->fields;
@@ -228,7 +228,7 @@ copy_prose_fields(struct book *book, struct block *parent,
 			fields->items[i].show != SHOW_NO &&
 			fields->items[i].type == TYPE_PROSE &&
 			!fields->items[i].many)
-			copy_prose(book, parent, STYLE_BODY,
+			copy_prose(book, parent, style,
 				record->values[i]->prose.tree);
 	}
 }
