@@ -149,65 +149,93 @@ text_node(struct reading *reading, struct span span, const char *text,
 static struct span
 find_heading(const struct source *source, uint32_t file)
 {
-	struct span line = source_line(source, 0);
-	struct span title = {file, 2, line.to};
+	bool marked = source->size >= 3 &&
+		memcmp(source->bytes, "\xEF\xBB\xBF", 3) == 0;
+	uint32_t from = marked ? 3 : 0;
+	struct span title = {file, 0, 0};
+	const char *at = source->bytes + from;
 
-	if (line.to < 3 || memcmp(source->bytes, "# ", 2) != 0)
-		title = (struct span){file, 0, 0};
+	if (strncmp(at, "# ", 2) != 0)
+		return title;
+	title.from = from + 2 + (uint32_t)strspn(at + 2, " ");
+	title.to = source_line(source, 0).to;
+	while (title.to > title.from &&
+		strchr(" \t\r", source->bytes[title.to - 1]) != NULL)
+		title.to--;
+	if (title.to <= title.from)
+		title.from = title.to = 0;
 	return title;
 }
 
+/* What keeps a file from being an essay, or nothing; its title in *title. */
+static bool
+check_essay(struct reading *reading, const struct source *source,
+	uint32_t file, struct span *title)
+{
+	struct span span = {file, 0, source_line(source, 0).to};
+	struct diag *diag;
+	const char *bad;
+
+	if (!g_utf8_validate_len(source->bytes, source->size, &bad)) {
+		span.from = (uint32_t)(bad - source->bytes);
+		span.to = span.from + 1;
+		diag = diag_report(reading->diags, DIAG_NOT_UTF8, span,
+			"the file is not UTF-8 text: byte 0x%02X cannot stand "
+			"here", (unsigned char)*bad);
+		diag_help(diag, "save the file as UTF-8 in your editor");
+		return false;
+	}
+	*title = find_heading(source, file);
+	if (title->to > 0)
+		return true;
+	diag = diag_report(reading->diags, DIAG_ESSAY_HEADING, span,
+		"an essay begins with its title");
+	diag_help(diag, "write \"# \" and the title on the first line");
+	return false;
+}
+
+static void
+set_entry(struct reading *reading, struct node_entry *entry, const char *key,
+	const struct source *source, struct span span)
+{
+	*entry = (struct node_entry){key, span, text_node(reading, span,
+		source->bytes + span.from, span.to - span.from)};
+}
+
 /* An essay is a record whose fields are a heading and what follows it. */
+static struct node *
+essay_node(struct reading *reading, const struct source *source,
+	struct span title)
+{
+	struct node *node = arena_one(reading->arena, struct node);
+
+	node->kind = NODE_MAP;
+	node->span = (struct span){title.file, 0, source->size};
+	node->count = 2;
+	node->entries = arena_array(reading->arena, struct node_entry, 2);
+	set_entry(reading, &node->entries[0], "title", source, title);
+	set_entry(reading, &node->entries[1], "text", source,
+		(struct span){title.file, title.to, source->size});
+	return node;
+}
+
 static void
 read_essay(struct reading *reading, const char *path)
 {
 	uint32_t file = read_file(reading, path);
-	const struct source *source;
+	const struct source *source = sources_get(reading->sources, file);
 	struct raw_record record = {.kind = "essay", .file = file};
-	struct span title, text;
-	struct diag *diag;
-	const char *bad;
-	char *name;
+	char *name = g_path_get_basename(path);
+	struct span title;
 
-	name = g_path_get_basename(path);
 	record.essay_id = arena_text(reading->arena, name, strlen(name) - 3);
 	g_free(name);
-	if (file == 0) {
+	if (source == NULL ||
+		!check_essay(reading, source, file, &title)) {
 		lose(reading, record.kind, record.essay_id, file);
 		return;
 	}
-	source = sources_get(reading->sources, file);
-	if (!g_utf8_validate_len(source->bytes, source->size, &bad)) {
-		text = (struct span){file, (uint32_t)(bad - source->bytes), 0};
-		text.to = text.from + 1;
-		diag_report(reading->diags, DIAG_NOT_UTF8, text,
-			"the essay is not UTF-8 text");
-		lose(reading, record.kind, record.essay_id, file);
-		return;
-	}
-	title = find_heading(source, file);
-	if (title.to == 0) {
-		text = source_line(source, 0);
-		text.file = file;
-		diag = diag_report(reading->diags, DIAG_ESSAY_HEADING, text,
-			"an essay begins with its title");
-		diag_help(diag, "write \"# \" and the title on the first line");
-		lose(reading, record.kind, record.essay_id, file);
-		return;
-	}
-	text = (struct span){file, title.to, source->size};
-	record.node = arena_one(reading->arena, struct node);
-	record.node->kind = NODE_MAP;
-	record.node->span = (struct span){file, 0, source->size};
-	record.node->count = 2;
-	record.node->entries = arena_array(reading->arena, struct node_entry,
-		2);
-	record.node->entries[0] = (struct node_entry){"title", title,
-		text_node(reading, title, source->bytes + title.from,
-			title.to - title.from)};
-	record.node->entries[1] = (struct node_entry){"text", text,
-		text_node(reading, text, source->bytes + text.from,
-			text.to - text.from)};
+	record.node = essay_node(reading, source, title);
 	add_record(reading, record);
 }
 
@@ -279,9 +307,9 @@ read_corpus(const char *path, struct sources *sources, struct arena *arena,
 {
 	struct reading reading = begin(path, sources, arena, diags);
 	struct corpus_file alone = {path, NULL};
-	struct corpus_files files = {&alone, 1};
-	size_t before = diags_count(diags, SEVERITY_ERROR), i;
+	struct corpus_files files = {&alone, 1, false};
 	struct stat info;
+	size_t i;
 
 	reading.corpus->found = stat(path, &info) == 0;
 	if (!reading.corpus->found) {
@@ -290,7 +318,7 @@ read_corpus(const char *path, struct sources *sources, struct arena *arena,
 	}
 	if (S_ISDIR(info.st_mode))
 		files = corpus_files(path, arena, diags);
-	if (diags_count(diags, SEVERITY_ERROR) > before)
+	if (files.incomplete)
 		lose(&reading, NULL, NULL, 0);
 	for (i = 0; i < files.count; i++)
 		read_one(&reading, &files.items[i]);

@@ -7,8 +7,9 @@
 #include <errno.h>
 #include <glib.h>
 #include <string.h>
+#include <sys/stat.h>
 
-/* A link that leads back up would otherwise be followed for ever. */
+/* No folder of a corpus needs to lie deeper. */
 enum { DEEPEST_FOLDER = 8 };
 
 static const char settings_name[] = "corpus.yaml";
@@ -17,6 +18,8 @@ struct walk {
 	struct arena *arena;
 	struct diags *diags;
 	GArray *files;
+	bool incomplete;
+	struct stat around[DEEPEST_FOLDER + 1];	/* the folders we are in */
 };
 
 static const char *
@@ -83,6 +86,7 @@ list_folder(struct walk *walk, const char *path)
 			"the folder \"%s\" cannot be read: %s", path,
 			g_strerror(errno));
 		g_error_free(error);
+		walk->incomplete = true;
 		return NULL;
 	}
 	names = g_ptr_array_new();
@@ -116,12 +120,37 @@ walk_entry(struct walk *walk, const char *path, const char *name,
 	walk_folder(walk, path, kind == NULL ? name : kind, depth + 1);
 }
 
+/* Whether the folder, `depth` below the corpus, is one of those around it. */
+static bool
+leads_back(struct walk *walk, const char *path, int depth)
+{
+	struct stat *here = &walk->around[depth];
+	struct diag *diag;
+	int i;
+
+	if (stat(path, here) != 0)
+		return false;
+	for (i = 0; i < depth; i++)
+		if (walk->around[i].st_dev == here->st_dev &&
+			walk->around[i].st_ino == here->st_ino)
+			break;
+	if (i == depth)
+		return false;
+	diag = diag_report(walk->diags, DIAG_UNREADABLE_FILE, SPAN_NOWHERE,
+		"\"%s\" leads back to a folder around it", path);
+	diag_help(diag, "take the link out of the corpus");
+	return true;
+}
+
 static void
 walk_folder(struct walk *walk, const char *path, const char *kind, int depth)
 {
-	GPtrArray *names = list_folder(walk, path);
+	GPtrArray *names;
 	guint i;
 
+	if (leads_back(walk, path, depth))
+		return;
+	names = list_folder(walk, path);
 	if (names == NULL)
 		return;
 	for (i = 0; i < names->len; i++) {
@@ -136,11 +165,15 @@ walk_folder(struct walk *walk, const char *path, const char *kind, int depth)
 struct corpus_files
 corpus_files(const char *path, struct arena *arena, struct diags *diags)
 {
-	struct walk walk = {arena, diags,
-		g_array_new(FALSE, FALSE, sizeof(struct corpus_file))};
+	struct walk walk = {
+		.arena = arena,
+		.diags = diags,
+		.files = g_array_new(FALSE, FALSE, sizeof(struct corpus_file)),
+	};
 	struct corpus_files files;
 
 	walk_folder(&walk, path, NULL, 0);
+	files.incomplete = walk.incomplete;
 	files.count = walk.files->len;
 	files.items = arena_array(arena, struct corpus_file, files.count);
 	if (files.count > 0)

@@ -19,13 +19,15 @@ struct corpus_file {
 struct corpus_files {
 	struct corpus_file *items;
 	size_t count;
+	bool incomplete;	/* a folder could not be read */
 };
 
 /*
  * The files of the corpus in the folder `path`, in byte order of their paths,
  * part by part. Hidden files, files that are neither YAML nor essays, `past`,
  * and folders with a corpus.yaml of their own (other corpora) are passed by.
- * A folder that cannot be read is reported.
+ * A folder that cannot be read is reported, and so is a link that leads back
+ * to a folder around it.
  */
 struct corpus_files
 corpus_files(const char *path, struct arena *arena, struct diags *diags);

@@ -35,6 +35,7 @@ struct node_entry {
 struct node {
 	enum node_kind kind;
 	enum scalar_style style;
+	bool partial;		/* of a map: an entry was refused */
 	struct span span;	/* as written, quotes included */
 	uint32_t count;		/* items, entries, or bytes of text */
 	union {

@@ -9,6 +9,8 @@
 #include <string.h>
 #include <yaml.h>
 
+#include "read/syntax.h"
+
 /* Deeper than any record could mean; also bounds our recursion. */
 enum { DEEPEST = 32 };
 
@@ -65,26 +67,37 @@ map_characters(struct reading *reading)
 	reading->bytes[reading->characters] = source->size;
 }
 
+/* One character, or nothing at the end of the file. */
+static struct span
+character_span(const struct reading *reading, uint32_t byte)
+{
+	const char *bytes = reading->source->bytes;
+	struct span span = {reading->file, byte, byte};
+
+	if (byte < reading->source->size)
+		span.to = (uint32_t)(g_utf8_next_char(bytes + byte) - bytes);
+	return span;
+}
+
 static void
 report_syntax(struct reading *reading)
 {
 	const yaml_parser_t *parser = &reading->parser;
-	struct span span = span_of(reading, parser->problem_mark,
-		parser->problem_mark);
-	struct diag *diag;
+	struct syntax_error error = {
+		.problem = parser->problem,
+		.context = parser->context,
+	};
+	uint32_t byte = byte_at(reading, parser->problem_mark.index);
 
 	if (parser->error == YAML_MEMORY_ERROR)
 		g_error("out of memory");
-	if (span.to < reading->source->size)
-		span.to++;
-	diag = diag_report(reading->diags, DIAG_YAML_SYNTAX, span,
-		"this is not well-formed YAML: %s", parser->problem);
-	if (parser->context != NULL)
-		diag_note(diag, span_of(reading, parser->context_mark,
-			parser->context_mark), "%s that begins here",
-			parser->context);
-	diag_help(diag, "check indentation (blanks, no tabs), the blank after "
-		"\":\" and \"-\", and quotes around text with \": \" or \" #\"");
+	/* Where characters cannot be read, libyaml counts bytes. */
+	if (parser->error == YAML_READER_ERROR)
+		byte = reading->start + (uint32_t)parser->problem_offset;
+	error.span = character_span(reading, byte);
+	error.context_span = character_span(reading, byte_at(reading,
+		parser->context_mark.index));
+	syntax_report(reading->diags, reading->source, &error);
 }
 
 /* The next event, or false: then reading stops and all was said. */
@@ -120,11 +133,30 @@ refuse(struct reading *reading, struct span span, const char *what,
 	diag_help(diag, "%s", instead);
 }
 
+/* The anchor or tag that begins with `sigil`, of the two that may stand here. */
+static struct span
+property_span(const struct reading *reading, struct span span, char sigil)
+{
+	const char *bytes = reading->source->bytes;
+	uint32_t at = span.from;
+
+	if (bytes[at] != sigil) {
+		at += (uint32_t)strcspn(bytes + at, " \t\r\n");
+		at += (uint32_t)strspn(bytes + at, " \t\r\n");
+	}
+	if (bytes[at] != sigil)
+		return span;
+	span.from = at;
+	span.to = at + (uint32_t)strcspn(bytes + at, " \t\r\n,[]{}");
+	return span;
+}
+
 /* Says so when the event carries an anchor or a tag. */
 static void
 refuse_properties(struct reading *reading, const yaml_event_t *event)
 {
 	const yaml_char_t *anchor = NULL, *tag = NULL;
+	struct span span = event_span(reading, event);
 
 	if (event->type == YAML_SCALAR_EVENT) {
 		anchor = event->data.scalar.anchor;
@@ -137,11 +169,11 @@ refuse_properties(struct reading *reading, const yaml_event_t *event)
 		tag = event->data.mapping_start.tag;
 	}
 	if (anchor != NULL)
-		refuse(reading, event_span(reading, event),
+		refuse(reading, property_span(reading, span, '&'),
 			"YAML anchors (\"&\")", "write the value out; text "
 			"that begins with \"&\" needs quotes");
 	if (tag != NULL)
-		refuse(reading, event_span(reading, event),
+		refuse(reading, property_span(reading, span, '!'),
 			"YAML tags (\"!\")", "the schema types every value; "
 			"text that begins with \"!\" needs quotes");
 }
@@ -283,6 +315,8 @@ read_entries(struct reading *reading, struct node *map, GArray *entries,
 		map->span.to = MAX(map->span.to, entry.value->span.to);
 		if (usable)
 			add_entry(reading, entries, places, entry);
+		else
+			map->partial = true;
 	}
 }
 
@@ -305,24 +339,20 @@ read_map(struct reading *reading, struct span start, int depth)
 	return map;
 }
 
-/* Skips what is left of a list or mapping that is nested too deeply. */
+/*
+ * Gives up on a file that is nested too deeply: libyaml takes a time by the
+ * square of the depth for what is left.
+ */
 static struct node *
-skip_deep(struct reading *reading, struct span start)
+give_up(struct reading *reading, struct span start)
 {
-	yaml_event_t event;
-	int open = 1;
+	struct diag *diag;
 
-	diag_report(reading->diags, DIAG_TOO_DEEP, start,
+	diag = diag_report(reading->diags, DIAG_TOO_DEEP, start,
 		"values are nested more than %d deep", DEEPEST);
-	while (open > 0 && next_event(reading, &event)) {
-		if (event.type == YAML_SEQUENCE_START_EVENT ||
-			event.type == YAML_MAPPING_START_EVENT)
-			open++;
-		if (event.type == YAML_SEQUENCE_END_EVENT ||
-			event.type == YAML_MAPPING_END_EVENT)
-			open--;
-		yaml_event_delete(&event);
-	}
+	diag_help(diag, "no record is nested as deeply; the rest of the file "
+		"was not read");
+	reading->failed = true;
 	return new_node(reading, NODE_BAD, start);
 }
 
@@ -343,13 +373,39 @@ read_node(struct reading *reading, yaml_event_t *event, int depth)
 	yaml_event_delete(event);
 	if (type == YAML_SEQUENCE_START_EVENT)
 		node = depth < DEEPEST ? read_list(reading, span, depth) :
-			skip_deep(reading, span);
+			give_up(reading, span);
 	if (type == YAML_MAPPING_START_EVENT)
 		node = depth < DEEPEST ? read_map(reading, span, depth) :
-			skip_deep(reading, span);
+			give_up(reading, span);
 	if (node == NULL)
 		node = new_node(reading, NODE_BAD, span);
 	return node;
+}
+
+static void
+refuse_directives(struct reading *reading, const yaml_event_t *event)
+{
+	struct span span = event_span(reading, event);
+	const char *bytes = reading->source->bytes;
+
+	if (event->data.document_start.version_directive == NULL &&
+		event->data.document_start.tag_directives.start ==
+		event->data.document_start.tag_directives.end)
+		return;
+	span.to = span.from + (uint32_t)strcspn(bytes + span.from, "\r\n");
+	refuse(reading, span, "YAML directives (\"%\")", "take the line out");
+}
+
+/* The one document of a file; nothing but comments is no document. */
+static struct node *
+read_first(struct reading *reading, yaml_event_t *event)
+{
+	struct node *root = read_node(reading, event, 0);
+
+	if (root->kind == NODE_SCALAR && root->style == SCALAR_PLAIN &&
+		root->count == 0)
+		return NULL;
+	return root;
 }
 
 static struct node *
@@ -358,6 +414,7 @@ read_documents(struct reading *reading)
 	struct node *root = NULL;
 	yaml_event_t event;
 	bool more = true;
+	unsigned count = 0;
 
 	while (more && next_event(reading, &event)) {
 		switch (event.type) {
@@ -365,10 +422,12 @@ read_documents(struct reading *reading)
 		case YAML_ALIAS_EVENT:
 		case YAML_SEQUENCE_START_EVENT:
 		case YAML_MAPPING_START_EVENT:
-			if (root == NULL) {
-				root = read_node(reading, &event, 0);
-				continue;
-			}
+			root = read_first(reading, &event);
+			continue;
+		case YAML_DOCUMENT_START_EVENT:
+			refuse_directives(reading, &event);
+			if (++count == 1)
+				break;
 			refuse(reading, event_span(reading, &event),
 				"several documents in one file",
 				"make a list of records, or several files");
@@ -379,7 +438,6 @@ read_documents(struct reading *reading)
 			break;
 		case YAML_NO_EVENT:
 		case YAML_STREAM_START_EVENT:
-		case YAML_DOCUMENT_START_EVENT:
 		case YAML_DOCUMENT_END_EVENT:
 		case YAML_SEQUENCE_END_EVENT:
 		case YAML_MAPPING_END_EVENT:
@@ -436,7 +494,5 @@ read_yaml(const struct sources *sources, uint32_t file, struct arena *arena,
 	root = read_documents(&reading);
 	yaml_parser_delete(&reading.parser);
 	g_free(reading.bytes);
-	if (reading.failed)
-		return NULL;
-	return root;
+	return reading.failed ? NULL : root;
 }

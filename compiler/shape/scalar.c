@@ -60,7 +60,8 @@ check_printable(struct shaping *shaping, const struct node *node)
 		gunichar c = g_utf8_get_char(at);
 
 		next = g_utf8_next_char(at);
-		if (!is_unprintable(c))
+		/* Essays are read as they are, with whatever ends a line. */
+		if (!is_unprintable(c) || (c == '\r' && *next == '\n'))
 			continue;
 		diag_report(shaping->diags, DIAG_BAD_TEXT,
 			node_span_within(node, shaping->sources,
