@@ -335,9 +335,10 @@ shape_fields(struct shaping *shaping, const struct fields *fields,
 
 		if (given[i])
 			continue;
-		if (field->required)
+		/* What was refused may have been the field. */
+		if (field->required && !map->partial)
 			report_missing(shaping, field, map, what);
-		else
+		else if (!field->required)
 			values[i] = fall_back(shaping, field, map);
 	}
 	g_free(given);

@@ -360,12 +360,11 @@ find_loss(const struct thing *root, const struct source *source,
 	struct diags *diags = diags_new(sources);
 	uint32_t file = sources_add(sources, source->path,
 		g_strndup(text->str, text->len), (uint32_t)text->len);
-	struct node *read;
+	const struct node *read = read_yaml(sources, file, arena, diags);
 	GPtrArray *old = things_remarks(root->node, source, arena), *new;
 	const char *loss = NULL;
 
-	if (!read_yaml(sources, file, arena, diags, &read) || read == NULL ||
-		diags_count(diags, SEVERITY_ERROR) > 0 ||
+	if (read == NULL || diags_count(diags, SEVERITY_ERROR) > 0 ||
 		!same_meaning(root, read))
 		loss = "what it says";
 	else {
