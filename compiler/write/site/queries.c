@@ -32,27 +32,45 @@ query_names(const char *folder)
 	return (char **)(void *)g_ptr_array_free(names, FALSE);
 }
 
+/* One line of comment, without its mark; moves on to the next line. */
+static char *
+next_comment(const char **text)
+{
+	const char *end;
+	char *line;
+
+	if (!g_str_has_prefix(*text, "--"))
+		return NULL;
+	end = strchrnul(*text, '\n');
+	line = g_strstrip(g_strndup(*text + 2, (gsize)(end - *text - 2)));
+	*text = *end == '\0' ? end : end + 1;
+	return line;
+}
+
+/* The first comment line is the question, the others say more of it. */
 static void
 show_query(struct page *page, const char *name, const char *text)
 {
+	char *question = next_comment(&text), *line;
 	GString *says = g_string_new(NULL);
-	const char *end;
 
-	while (g_str_has_prefix(text, "--")) {
-		end = strchr(text, '\n');
-		if (end == NULL)
-			end = text + strlen(text);
-		text += strspn(text, "- ");
-		if (says->len > 0)
+	for (line = next_comment(&text); line != NULL;
+		line = next_comment(&text)) {
+		if (says->len > 0 && *line != '\0')
 			g_string_append_c(says, ' ');
-		if (end > text)
-			g_string_append_len(says, text, end - text);
-		text = *end == '\0' ? end : end + 1;
+		g_string_append(says, line);
+		g_free(line);
 	}
-	html_put(page->out, "<section><h2 id=\"_%s\">%s</h2>\n<pre><code>%s"
-		"</code></pre></section>\n", name,
-		says->len > 0 ? says->str : name, text + strspn(text, "\n"));
+	g_string_append(page->out, "<section>\n<h2 id=\"");
+	html_place(page->out, name);
+	html_put(page->out, "\">%s</h2>\n",
+		question == NULL ? name : question);
+	if (says->len > 0)
+		html_put(page->out, "<p class=\"note\">%s</p>\n", says->str);
+	html_put(page->out, "<pre tabindex=\"0\"><code>%s</code></pre>\n"
+		"</section>\n", text + strspn(text, "\n"));
 	g_string_free(says, TRUE);
+	g_free(question);
 }
 
 bool
