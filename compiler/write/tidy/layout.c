@@ -251,7 +251,7 @@ items_flow(const struct thing *list, int indent)
 	return true;
 }
 
-/* The comments that go above an entry or item, those of its inside too. */
+/* The comments that go above an entry or item. */
 static void
 append_above(struct layout *layout, const struct thing *thing, int indent,
 	bool flow, bool *first)
@@ -260,10 +260,8 @@ append_above(struct layout *layout, const struct thing *thing, int indent,
 		thing->count > 0;
 
 	append_remarks(layout, thing->before.first, indent, first);
-	if (!block)
-		return;
-	append_remarks(layout, thing->behind.first, indent, first);
-	append_remarks(layout, thing->items[0].before.first, indent, first);
+	if (block)
+		append_remarks(layout, thing->behind.first, indent, first);
 }
 
 /* Entries or items at `indent`; `begun`: the first stands behind a dash. */
@@ -390,6 +388,7 @@ tidy_layout(const struct corpus_file *file, const struct node *root,
 	GString *text;
 
 	things_arrange(things, file, schema);
+	things_settle(things);
 	text = lay_out(things);
 	*why = find_loss(things, source, text, arena);
 	arena_free(arena);

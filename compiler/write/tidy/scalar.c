@@ -163,13 +163,20 @@ line_end(const struct block *block, const char *at)
 	return end == NULL ? block->end : end;
 }
 
-/* Whether it can be a literal block at all. */
+/*
+ * Whether it can be a literal block at all. A last line of nothing but blanks
+ * could, but nobody would see it.
+ */
 static bool
 can_be_literal(const struct block *block)
 {
-	const char *at = block->text, *end;
+	const char *at = block->text, *end = block->end;
 
 	if (block->text == block->end || has_special(block->text))
+		return false;
+	while (end > at && is_blank(end[-1]))
+		end--;
+	if (end == at || end[-1] == '\n')
 		return false;
 	while (*at == '\n')
 		at++;

@@ -368,18 +368,55 @@ move_behind(struct thing *thing)
 	thing->behind.first->next = NULL;
 }
 
-static bool
-mark_remarked(struct thing *thing)
+/* Above the first entry of an item is above the item: a dash is between. */
+static void
+move_above(struct thing *item)
+{
+	struct remarks *inside;
+
+	if (item->key != NULL || item->count == 0)
+		return;
+	inside = &item->items[0].before;
+	if (inside->first == NULL)
+		return;
+	if (item->before.last == NULL)
+		item->before.first = inside->first;
+	else
+		item->before.last->next = inside->first;
+	item->before.last = inside->last;
+	*inside = (struct remarks){NULL, NULL};
+}
+
+static void
+move_all(struct thing *thing)
 {
 	uint32_t i;
 
-	move_behind(thing);
+	for (i = 0; i < thing->count; i++) {
+		move_behind(&thing->items[i]);
+		move_all(&thing->items[i]);
+		move_above(&thing->items[i]);
+	}
+}
+
+static bool
+mark(struct thing *thing)
+{
+	uint32_t i;
+
 	thing->remarked = thing->foot.first != NULL;
 	for (i = 0; i < thing->count; i++)
-		if (mark_remarked(&thing->items[i]))
+		if (mark(&thing->items[i]))
 			thing->remarked = true;
 	return thing->remarked || thing->before.first != NULL ||
 		thing->behind.first != NULL;
+}
+
+void
+things_settle(struct thing *root)
+{
+	move_all(root);
+	mark(root);
 }
 
 static struct placing
@@ -428,7 +465,6 @@ things_of(const struct node *root, const struct source *source,
 		remarks_append(place(&placing, found.from), remark);
 	}
 	split_head(placing.root);
-	mark_remarked(placing.root);
 	end(&placing);
 	return placing.root;
 }

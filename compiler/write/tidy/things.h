@@ -45,6 +45,13 @@ things_of(const struct node *root, const struct source *source,
 	struct arena *arena);
 
 /*
+ * Once the order is settled: puts comments where the layout has a place for
+ * them, and marks what has comments inside.
+ */
+void
+things_settle(struct thing *root);
+
+/*
  * Puts the entries of records and groups into the order of the schema. `file`
  * says what the top of the tree is.
  */
