@@ -157,7 +157,8 @@ copy_is_tabled(const struct field *field);
 
 /* Whether a field is left out: by `skip`, by the schema, or as prose. */
 bool
-copy_is_skipped(const struct field *field, const struct field *const *skip);
+copy_is_skipped(const struct book *book, const struct field *field,
+	const struct field *const *skip);
 
 /* All of these. */
 void

@@ -80,6 +80,20 @@ copy_date(struct book *book, struct block *block, const struct date *date)
 				months[date->month - 1], date->year));
 }
 
+/* What a keyed item is called: by its field `name`, or by its key. */
+static const char *
+name_item(const struct reference *reference)
+{
+	const struct fields *fields = &reference->item->field->fields;
+	const struct field *name = fields_find(fields, "name");
+	const struct value *value = name == NULL ?
+		NULL :
+		reference->item->group[name->index];
+
+	return value != NULL && name->type == TYPE_TEXT ? value->text :
+							  reference->key;
+}
+
 static void
 copy_reference(struct book *book, struct block *block,
 	const struct reference *reference, bool page)
@@ -89,6 +103,9 @@ copy_reference(struct book *book, struct block *block,
 		return;
 	}
 	copy_record(book, block, PLAIN, reference->record);
+	if (reference->item != NULL)
+		copy_text(book, block, PLAIN,
+			arena_print(book->arena, ": %s", name_item(reference)));
 	if (page)
 		copy_page(book, block, reference->record);
 }
@@ -174,11 +191,26 @@ copy_group(struct book *book, struct block *block, const struct value *value)
 	}
 }
 
+/* Items that may hold commas themselves are parted by semicolons. */
+static bool
+is_loose(const struct value *list)
+{
+	unsigned i;
+
+	if (list->field->type != TYPE_REFERENCE)
+		return list->field->type == TYPE_GROUP ||
+			list->field->type == TYPE_TEXT;
+	for (i = 0; i < list->many.count; i++) {
+		if (list->many.items[i]->reference.item != NULL)
+			return true;
+	}
+	return false;
+}
+
 static void
 copy_many(struct book *book, struct block *block, const struct value *value)
 {
-	bool loose = value->field->type == TYPE_GROUP ||
-		value->field->type == TYPE_TEXT;
+	bool loose = is_loose(value);
 	unsigned i;
 
 	for (i = 0; i < value->many.count; i++) {
@@ -265,11 +297,28 @@ copy_fact(struct book *book, struct block *table, const char *title)
 	return book_cell(book, row);
 }
 
+/* What matters to the search for a card back, and to no reader. */
+static bool
+is_hidden(const struct book *book, const struct field *field)
+{
+	static const enum field_name hidden[] = {NAME(CHARACTER_INAPPLICABLE),
+		NAME(CARDBACK_INAPPLICABLE), NAME(BLISTER_INAPPLICABLE),
+		NAME(VARIANT_INAPPLICABLE)};
+	size_t i;
+
+	for (i = 0; i < G_N_ELEMENTS(hidden); i++) {
+		if (field == model_field(book->model, hidden[i]))
+			return true;
+	}
+	return false;
+}
+
 bool
-copy_is_skipped(const struct field *field, const struct field *const *skip)
+copy_is_skipped(const struct book *book, const struct field *field,
+	const struct field *const *skip)
 {
 	if (!field->exported || field->show == SHOW_NO ||
-		field->type == TYPE_PROSE)
+		field->type == TYPE_PROSE || is_hidden(book, field))
 		return true;
 	for (; *skip != NULL; skip++) {
 		if (*skip == field)
@@ -291,7 +340,8 @@ copy_facts(struct book *book, struct block *table, const struct record *record,
 		field = &fields->items[i];
 		if (record->values[i] == NULL ||
 			(field->show != SHOW_FIRST && field != retired) ||
-			copy_is_tabled(field) || copy_is_skipped(field, skip))
+			copy_is_tabled(field) ||
+			copy_is_skipped(book, field, skip))
 			continue;
 		cell = copy_fact(book, table, field->title);
 		i += copy_field(book, cell, fields, record->values, i);
@@ -309,7 +359,8 @@ copy_details(struct book *book, struct block *block,
 
 	for (i = 0; i < record->kind->own_count; i++) {
 		field = &fields->items[i];
-		if (record->values[i] == NULL || copy_is_skipped(field, skip) ||
+		if (record->values[i] == NULL ||
+			copy_is_skipped(book, field, skip) ||
 			copy_is_tabled(field) ||
 			(field->show == SHOW_FIRST && !first))
 			continue;

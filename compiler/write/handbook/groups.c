@@ -99,7 +99,7 @@ copy_groups(struct book *book, struct block *parent,
 	for (i = 0; i < record->kind->own_count; i++) {
 		field = &record->kind->fields.items[i];
 		if (record->values[i] != NULL && copy_is_tabled(field) &&
-			!copy_is_skipped(field, skip))
+			!copy_is_skipped(book, field, skip))
 			add_table(book, parent, record->values[i]);
 	}
 }
