@@ -57,4 +57,19 @@ struct span
 node_span_within(const struct node *scalar, const struct sources *sources,
 	uint32_t from, uint32_t to);
 
+/*
+ * The same for many places of one scalar, which cost one pass over it as long
+ * as they are asked for in order. Free it with node_places_free.
+ */
+struct node_places;
+
+struct node_places *
+node_places_new(const struct node *scalar, const struct sources *sources);
+
+struct span
+node_places_span(struct node_places *places, uint32_t from, uint32_t to);
+
+void
+node_places_free(struct node_places *places);
+
 #endif

@@ -9,8 +9,13 @@
 #include <glib.h>
 #include <string.h>
 
+#include "read/address.h"
+
 /* Deeper than any prose needs; writers recurse on it. */
 enum { DEEPEST = 32 };
+
+/* Searches that find nothing read to the end of the text: not too often. */
+enum { MOST_MISSES = 20 };
 
 struct reading {
 	const struct node *scalar;
@@ -20,6 +25,9 @@ struct reading {
 	uint32_t *lines;	/* where each line of the text begins */
 	int line_count;
 	uint32_t cursor;	/* places before it are behind us */
+	struct node_places *places;
+	unsigned misses;
+	bool too_deep;		/* and reported */
 };
 
 static const enum prose_kind kinds[] = {
@@ -53,27 +61,52 @@ find_lines(struct reading *reading)
 	g_array_append_val(lines, start);
 	for (i = 0; i < reading->scalar->count; i++) {
 		start = i + 1;
-		if (text[i] == '\n')
+		if (text[i] == '\n' ||
+			(text[i] == '\r' && text[i + 1] != '\n'))
 			g_array_append_val(lines, start);
 	}
 	reading->line_count = (int)lines->len;
 	reading->lines = (uint32_t *)(void *)g_array_free(lines, FALSE);
 }
 
-/* Where `words` next stand in the text; the whole scalar if they don't. */
+static struct span
+take(struct reading *reading, size_t from, size_t to)
+{
+	reading->cursor = (uint32_t)to;
+	return node_places_span(reading->places, (uint32_t)from,
+		(uint32_t)to);
+}
+
+/* Where the address next stands in the text; the whole scalar if it doesn't. */
+static struct span
+find_address(struct reading *reading, const char *address)
+{
+	size_t from, to;
+
+	if (reading->misses < MOST_MISSES &&
+		address_find(reading->scalar->text, reading->cursor, address,
+			&from, &to))
+		return take(reading, from, to);
+	reading->misses++;
+	return reading->scalar->span;
+}
+
+/* The same for the first line of some words. */
 static struct span
 find_words(struct reading *reading, const char *words)
 {
-	const char *text = reading->scalar->text;
-	const char *at = strstr(text + reading->cursor, words);
-	uint32_t from;
+	const char *text = reading->scalar->text, *at = NULL;
+	char *line = g_strndup(words, strcspn(words, "\r\n"));
+	size_t size = strlen(line);
 
-	if (at == NULL || *words == '\0')
-		return reading->scalar->span;
-	from = (uint32_t)(at - text);
-	reading->cursor = from + (uint32_t)strlen(words);
-	return node_span_within(reading->scalar, reading->sources, from,
-		reading->cursor);
+	if (reading->misses < MOST_MISSES && size > 0)
+		at = strstr(text + reading->cursor, line);
+	g_free(line);
+	if (at != NULL)
+		return take(reading, (size_t)(at - text),
+			(size_t)(at - text) + size);
+	reading->misses++;
+	return reading->scalar->span;
 }
 
 static bool
@@ -120,7 +153,7 @@ check_link(struct reading *reading, struct prose *prose)
 {
 	struct diag *diag;
 
-	prose->span = find_words(reading, prose->text);
+	prose->span = find_address(reading, prose->text);
 	if (good_address(prose->text))
 		return;
 	diag = diag_report(reading->diags, DIAG_PROSE_LINK, prose->span,
@@ -150,7 +183,7 @@ check_allowed(struct reading *reading, cmark_node *from)
 		break;
 	case CMARK_NODE_IMAGE:
 		diag = diag_report(reading->diags, DIAG_PROSE_IMAGE,
-			find_words(reading, cmark_node_get_url(from)),
+			find_address(reading, cmark_node_get_url(from)),
 			"prose cannot hold pictures");
 		diag_help(diag, "describe what is to be seen");
 		break;
@@ -231,6 +264,17 @@ append(struct reading *reading, struct prose *parent, cmark_node *from)
 	return prose;
 }
 
+static void
+report_depth(struct reading *reading)
+{
+	if (!reading->too_deep)
+		diag_report(reading->diags, DIAG_TOO_DEEP,
+			node_places_span(reading->places, reading->cursor,
+				reading->cursor + 1),
+			"prose is nested more than %d deep", DEEPEST);
+	reading->too_deep = true;
+}
+
 static struct prose *
 copy_tree(struct reading *reading, cmark_node *root)
 {
@@ -253,11 +297,13 @@ copy_tree(struct reading *reading, cmark_node *root)
 			document = prose;
 		if (is_leaf(from))
 			continue;
+		if (depth == DEEPEST) {
+			report_depth(reading);
+			cmark_iter_reset(iter, from, CMARK_EVENT_EXIT);
+			continue;
+		}
 		open = prose;
-		if (++depth == DEEPEST)
-			diag_report(reading->diags, DIAG_TOO_DEEP,
-				reading->scalar->span, "prose is nested more "
-				"than %d deep", DEEPEST);
+		depth++;
 	}
 	cmark_iter_free(iter);
 	return document;
@@ -279,7 +325,9 @@ read_prose(const struct node *scalar, const struct sources *sources,
 	root = cmark_parse_document(scalar->text, scalar->count,
 		CMARK_OPT_DEFAULT);
 	find_lines(&reading);
+	reading.places = node_places_new(scalar, sources);
 	document = copy_tree(&reading, root);
+	node_places_free(reading.places);
 	g_free(reading.lines);
 	cmark_node_free(root);
 	return document;

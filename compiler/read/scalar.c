@@ -276,23 +276,72 @@ step(struct walk *walk)
 	return 1;
 }
 
+struct node_places {
+	const struct node *scalar;
+	const struct source *source;
+	struct walk walk;
+	uint32_t text;		/* bytes of text behind the walk */
+};
+
+static struct node_places
+begin_places(const struct node *scalar, const struct sources *sources)
+{
+	struct node_places places = {.scalar = scalar};
+
+	places.source = sources_get(sources, scalar->span.file);
+	if (places.source != NULL)
+		places.walk = begin_walk(scalar, places.source);
+	return places;
+}
+
+/* Walks until `text` bytes of text are behind. */
+static void
+go_to(struct node_places *places, uint32_t text)
+{
+	while (places->text < text && places->walk.at < places->walk.end)
+		places->text += step(&places->walk);
+}
+
+struct span
+node_places_span(struct node_places *places, uint32_t from, uint32_t to)
+{
+	struct span span = places->scalar->span;
+	struct node_places end;
+
+	if (places->source == NULL)
+		return span;
+	if (places->text > from) {
+		places->walk = begin_walk(places->scalar, places->source);
+		places->text = 0;
+	}
+	go_to(places, from);
+	end = *places;
+	go_to(&end, to);
+	span.from = places->walk.at;
+	span.to = MAX(end.walk.at, span.from);
+	return span;
+}
+
+struct node_places *
+node_places_new(const struct node *scalar, const struct sources *sources)
+{
+	struct node_places *places = g_new(struct node_places, 1);
+
+	*places = begin_places(scalar, sources);
+	return places;
+}
+
+void
+node_places_free(struct node_places *places)
+{
+	g_free(places);
+}
+
 struct span
 node_span_within(const struct node *scalar, const struct sources *sources,
 	uint32_t from, uint32_t to)
 {
-	const struct source *source = sources_get(sources, scalar->span.file);
-	struct span span = {scalar->span.file, 0, 0};
-	struct walk walk;
-	uint32_t text = 0;
+	struct node_places places = begin_places(scalar, sources);
 
-	if (source == NULL)
-		return scalar->span;
-	walk = begin_walk(scalar, source);
-	while (text < from && walk.at < walk.end)
-		text += step(&walk);
-	span.from = walk.at;
-	while (text < to && walk.at < walk.end)
-		text += step(&walk);
-	span.to = MAX(walk.at, span.from);
-	return span;
+	return node_places_span(&places, from, to);
 }
