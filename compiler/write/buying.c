@@ -106,11 +106,24 @@ say_existence(struct telling *telling)
 	say_searches(telling);
 }
 
+/* Kinds of which a buyer would ask whether anything is wrong with them. */
+static bool
+is_piece(const struct record *record)
+{
+	return strcmp(record->kind->name, "pairing") == 0 ||
+		strcmp(record->kind->name, "character") == 0 ||
+		strcmp(record->kind->name, "cardback") == 0;
+}
+
 static void
 say_risks(struct telling *telling)
 {
 	const struct buyer *buyer = telling->buyer;
 	unsigned i;
+
+	if (buyer->risk_count == 0 && is_piece(buyer->record))
+		say(telling, BUYING_RISKS, NULL, "None on record, which is "
+			"not proof that there is none.");
 
 	for (i = 0; i < buyer->risk_count; i++) {
 		const struct risk *risk = &buyer->risks[i];

@@ -9,6 +9,7 @@
 #include "base/code_names.h"
 #include "model/model.h"
 #include "model/seen.h"
+#include "study/buyer.h"
 #include "write/site/html.h"
 #include "write/writer.h"
 
@@ -30,6 +31,7 @@ struct site {
 	const struct write_job *job;
 	const struct model *model;
 	const struct seen *seen;
+	const struct buying *buying;
 	const struct code_names *codes;
 	struct arena *arena;
 	struct record_list **mentions;	/* by kind, by record */

@@ -20,6 +20,7 @@ static const struct view views[] = {
 	{"specimen", specimen_lead, NULL, false},
 	{"census", NULL, census_body, false},
 	{"scheme", NULL, scheme_body, false},
+	{"sheet", sheet_lead, sheet_body, false},
 };
 
 static const struct view *
@@ -108,6 +109,7 @@ show_body(struct page *page, const struct view *view)
 {
 	if (view == NULL || !view->body_first)
 		show_sections(page, page->record, SECTIONS_PROSE);
+	buyer_section(page);
 	if (view != NULL && view->body != NULL)
 		view->body(page);
 	if (view != NULL && view->body_first)
