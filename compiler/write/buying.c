@@ -8,7 +8,7 @@
 
 #include "model/text.h"
 
-/* More things that it could be than a person reads are counted, not named. */
+/* Of more things than these, alike, the rest are counted and not named. */
 enum { MOST_NAMED = 6 };
 
 struct telling {
@@ -176,11 +176,51 @@ name_situation(struct telling *telling, const struct situation *situation)
 		situation->pairing->name, situation->item->group[0]->text);
 }
 
+/* Whether an earlier alternative is told apart by the same feature. */
+static bool
+was_said(const struct questions *questions, unsigned i)
+{
+	unsigned j;
+
+	for (j = 0; j < i; j++)
+		if (questions->alternatives[j].feature ==
+			questions->alternatives[i].feature)
+			return true;
+	return false;
+}
+
+/* The alternatives that one feature tells apart, or none does, in a sentence. */
+static void
+say_alike(struct telling *telling, const struct record *feature)
+{
+	const struct questions *questions = telling->buyer->questions;
+	GString *names = g_string_new(NULL);
+	unsigned i, named = 0;
+
+	for (i = 0; i < questions->alternative_count; i++) {
+		const struct alternative *one = &questions->alternatives[i];
+
+		if (one->feature != feature || named++ >= MOST_NAMED)
+			continue;
+		g_string_append_printf(names, "%s%s", names->len == 0 ? "" :
+			"; ", name_situation(telling, one->situation));
+	}
+	if (named > MOST_NAMED)
+		g_string_append_printf(names, "; and %u more",
+			named - MOST_NAMED);
+	say(telling, BUYING_OTHERS, feature, feature == NULL ?
+		arena_print(telling->arena, "Nothing on record tells it from "
+			"these: %s.", names->str) :
+		arena_print(telling->arena, "Told apart by %s: %s.",
+			feature->name, names->str));
+	g_string_free(names, TRUE);
+}
+
 static void
 say_others(struct telling *telling)
 {
 	const struct questions *questions = telling->buyer->questions;
-	unsigned i, named = 0;
+	unsigned i;
 
 	if (questions == NULL || questions->alternative_count == 0)
 		return;
@@ -188,25 +228,13 @@ say_others(struct telling *telling)
 		"A photograph of the front alone could show %u other%s.",
 		questions->alternative_count,
 		plural(questions->alternative_count)));
-	for (i = 0; i < questions->alternative_count; i++) {
-		const struct alternative *one = &questions->alternatives[i];
-		const char *name = name_situation(telling, one->situation);
-
-		if (named++ == MOST_NAMED) {
-			say(telling, BUYING_OTHERS, NULL, arena_print(
-				telling->arena, "And %u more.",
-				questions->alternative_count - MOST_NAMED));
-			break;
-		}
-		if (one->divided)
-			say(telling, BUYING_OTHERS, one->situation->pairing,
-				arena_print(telling->arena, "%s: told apart "
-					"by %s.", name, one->feature->name));
-		else
-			say(telling, BUYING_OTHERS, one->situation->pairing,
-				arena_print(telling->arena, "%s: nothing on "
-					"record tells the two apart.", name));
-	}
+	if (questions->undivided > 0)
+		say_alike(telling, NULL);
+	for (i = 0; i < questions->alternative_count; i++)
+		if (questions->alternatives[i].divided &&
+			!was_said(questions, i))
+			say_alike(telling,
+				questions->alternatives[i].feature);
 }
 
 static void
