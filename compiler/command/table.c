@@ -9,7 +9,7 @@ const struct command commands[] = {
 		MY_PIECES, command_gaps, gaps_entries},
 	{"check", "[--mend] [--diff]", "say what is wrong in the corpus, and where",
 		EDIT, command_check, check_entries},
-	{"tidy", "[--check] [FILES...]", "lay files of records out the one way",
+	{"tidy", "[--check|--upgrade] [FILES]", "lay files of records out the one way",
 		EDIT, command_tidy, tidy_entries},
 	{"explain", "[CODE]", "what a message means, and how to mend it", EDIT,
 		command_explain, NULL},

@@ -8,18 +8,21 @@
 #include <sys/stat.h>
 
 #include "base/difference.h"
-#include "command/command.h"
+#include "command/upgrade.h"
 #include "shape/shape.h"
 #include "write/tidy/tidy.h"
 
 static gboolean only_check;
 static gboolean show_diff;
+static gboolean upgrade;
 
 const GOptionEntry tidy_entries[] = {
 	{"check", 0, 0, G_OPTION_ARG_NONE, &only_check,
 		"name the files that are not tidy, and write nothing", NULL},
 	{"diff", 0, 0, G_OPTION_ARG_NONE, &show_diff,
 		"show what would change, and write nothing", NULL},
+	{"upgrade", 0, 0, G_OPTION_ARG_NONE, &upgrade,
+		"bring a corpus of an older format up to this one", NULL},
 	{0},
 };
 
@@ -116,15 +119,29 @@ tidy_one(struct tidying *tidying, const struct corpus_file *file)
 	arena_free(arena);
 }
 
-/* The files named, or else those of the corpus; false after a message. */
 static bool
+is_folder(const char *path)
+{
+	struct stat info;
+
+	return stat(path, &info) == 0 && S_ISDIR(info.st_mode);
+}
+
+static int
+say_no_corpus(const char *path)
+{
+	return command_usage("there is no folder \"%s\"; name the corpus with "
+		"-C, or files", path);
+}
+
+/* The files named, or else those of the corpus. */
+static void
 tidy_files(struct tidying *tidying, char **words, struct arena *arena,
 	struct diags *diags)
 {
 	const char *corpus = tidying->options->corpus;
 	struct corpus_files files;
 	struct corpus_file file;
-	struct stat info;
 	size_t i;
 
 	for (i = 0; words[i] != NULL; i++) {
@@ -132,16 +149,10 @@ tidy_files(struct tidying *tidying, char **words, struct arena *arena,
 		tidy_one(tidying, &file);
 	}
 	if (words[0] != NULL)
-		return true;
-	if (stat(corpus, &info) != 0 || !S_ISDIR(info.st_mode)) {
-		command_usage("there is no folder \"%s\"; name the corpus "
-			"with -C, or files", corpus);
-		return false;
-	}
+		return;
 	files = corpus_files(corpus, arena, diags);
 	for (i = 0; i < files.count; i++)
 		tidy_one(tidying, &files.items[i]);
-	return true;
 }
 
 static int
@@ -160,8 +171,8 @@ conclude(const struct tidying *tidying)
 		EXIT_FINDINGS : EXIT_DONE;
 }
 
-int
-command_tidy(const struct options *options, char **words)
+static int
+tidy(const struct options *options, char **words)
 {
 	struct arena *arena = arena_new();
 	struct sources *sources = sources_new();
@@ -170,9 +181,10 @@ command_tidy(const struct options *options, char **words)
 	int status = EXIT_FINDINGS;
 
 	tidying.schema = schema_load(options->schema, sources, arena, diags);
-	if (diags_count(diags, SEVERITY_ERROR) == 0)
-		status = tidy_files(&tidying, words, arena, diags) ?
-			conclude(&tidying) : EXIT_USAGE;
+	if (diags_count(diags, SEVERITY_ERROR) == 0) {
+		tidy_files(&tidying, words, arena, diags);
+		status = conclude(&tidying);
+	}
 	if (diags_count(diags, SEVERITY_ERROR) > 0) {
 		diags_sort(diags);
 		diags_print_text(diags, (struct diag_style){options->colour,
@@ -183,4 +195,17 @@ command_tidy(const struct options *options, char **words)
 	sources_free(sources);
 	arena_free(arena);
 	return status;
+}
+
+int
+command_tidy(const struct options *options, char **words)
+{
+	if (upgrade && words[0] != NULL)
+		return command_usage("tidy --upgrade takes a whole corpus, not "
+			"files");
+	if (words[0] == NULL && !is_folder(options->corpus))
+		return say_no_corpus(options->corpus);
+	if (upgrade)
+		return upgrade_corpus(options, only_check || show_diff);
+	return tidy(options, words);
 }

@@ -210,16 +210,26 @@ static void
 check_settings(struct shaping *shaping, const struct node *settings)
 {
 	const struct node *format = node_get(settings, "format");
+	const char *text = "a list or group";
 	struct diag *diag;
+	gint64 number;
+	bool known;
+	char *end;
 
-	if (format == NULL || format->kind != NODE_SCALAR)
+	if (format == NULL || format->kind == NODE_BAD)
 		return;
-	if (strcmp(format->text, "1") == 0)
+	if (format->kind == NODE_SCALAR)
+		text = format->text;
+	number = g_ascii_strtoll(text, &end, 10);
+	known = end > text && *end == '\0';
+	if (known && number >= FORMAT_OLDEST && number <= FORMAT_NEWEST)
 		return;
 	diag = diag_report(shaping->diags, DIAG_UNKNOWN_FORMAT, format->span,
 		"this compiler reads corpus format %d, not \"%s\"",
-		FORMAT_NEWEST, format->text);
-	diag_help(diag, "use a newer compiler for a newer corpus");
+		FORMAT_NEWEST, text);
+	diag_help(diag, known && number < FORMAT_OLDEST ?
+		"\"hangtab tidy --upgrade\" brings it up" :
+		"use a newer compiler for a newer corpus");
 }
 
 struct records *
