@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "base/arena.h"
+#include "diag/shown.h"
 
 static const struct diag_info infos[] = {
 #define CODE(name, code, severity, headline) \
@@ -64,12 +65,17 @@ diags_free(struct diags *diags)
 	g_free(diags);
 }
 
+/* What a message quotes may be of any length. */
+enum { LONGEST_TEXT = 800 };
+
 static const char *
 print_args(struct arena *arena, const char *format, va_list args)
 {
 	char *text = g_strdup_vprintf(format, args);
-	const char *copy = arena_text(arena, text, strlen(text));
+	char *shown = shown_text(text, LONGEST_TEXT);
+	const char *copy = arena_text(arena, shown, strlen(shown));
 
+	g_free(shown);
 	g_free(text);
 	return copy;
 }

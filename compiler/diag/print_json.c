@@ -19,13 +19,16 @@ print_span(const struct sources *sources, struct span span, FILE *stream)
 {
 	const struct source *source = sources_get(sources, span.file);
 	struct place from, to;
+	char *path;
 
 	if (source == NULL)
 		return;
+	path = g_utf8_make_valid(source->path, -1);
 	from = source_place(source, span.from);
 	to = source_place(source, span.to);
 	fputs(",\"file\":", stream);
-	json_print(source->path, stream);
+	json_print(path, stream);
+	g_free(path);
 	fprintf(stream, ",\"line\":%u,\"column\":%u,\"end_line\":%u,"
 		"\"end_column\":%u", from.line, from.column, to.line,
 		to.column);

@@ -8,6 +8,8 @@
 
 #include <string.h>
 
+#include "diag/shown.h"
+
 enum { TAB = 8, WIDEST = 100, LEAD = 30 };
 
 struct ink {
@@ -23,21 +25,13 @@ static const struct ink coloured = {
 	"\033[1;31m", "\033[1;35m", "\033[1m", "\033[36m", "\033[0m",
 };
 
-/* Shown as "?": it would break the line, turn it round, or is no character. */
-static bool
-is_hidden(gunichar c)
-{
-	return c > 0x10FFFF || g_unichar_iscntrl(c) ||
-		(c >= 0x2028 && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069);
-}
-
 /* How many columns the character takes that begins at column `at`. */
 static int
 columns(gunichar c, int at)
 {
 	if (c == '\t')
 		return TAB - at % TAB;
-	if (is_hidden(c))
+	if (shown_as_mark(c))
 		return 1;
 	if (g_unichar_iszerowidth(c) || g_unichar_type(c) ==
 		G_UNICODE_NON_SPACING_MARK)
@@ -59,7 +53,7 @@ lay_character(struct layout *out, const char *at, const char *next, int width)
 
 	if (c == '\t')
 		g_string_append_printf(out->text, "%*s", width, "");
-	else if (is_hidden(c))
+	else if (shown_as_mark(c))
 		g_string_append_c(out->text, '?');
 	else
 		g_string_append_len(out->text, at, next - at);
@@ -130,20 +124,26 @@ print_line(const struct source *source, struct span span,
 	g_string_free(out.text, TRUE);
 }
 
-static void
-print_place(const struct source *source, struct span span, FILE *stream)
-{
-	struct place place = source_place(source, span.from);
-
-	fprintf(stream, "%s:%u:%u: ", source->path, place.line, place.column);
-}
-
 /* A whole file is meant where the span is empty and at its start. */
 static bool
 has_line(const struct source *source, struct span span)
 {
 	return source != NULL && source->size > 0 &&
 		(span.to > 0 || span.from > 0);
+}
+
+static void
+print_place(const struct source *source, struct span span, FILE *stream)
+{
+	char *path = shown_text(source->path, 0);
+	struct place place;
+
+	if (has_line(source, span)) {
+		place = source_place(source, span.from);
+		fprintf(stream, "%s:%u:%u: ", path, place.line, place.column);
+	} else
+		fprintf(stream, "%s: ", path);
+	g_free(path);
 }
 
 static void
@@ -156,10 +156,8 @@ print_one(const struct diag *diag, const struct ink *ink, FILE *stream)
 	guint i;
 
 	fprintf(stream, "%s", ink->strong);
-	if (has_line(source, diag->span))
+	if (source != NULL)
 		print_place(source, diag->span, stream);
-	else if (source != NULL)
-		fprintf(stream, "%s: ", source->path);
 	fprintf(stream, "%s%s:%s %s %s[%s]%s\n",
 		error ? ink->error : ink->warning,
 		error ? "error" : "warning", ink->off, diag->text,
