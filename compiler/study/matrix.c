@@ -51,8 +51,7 @@ study_cardbacks(const struct model *model, const struct record *market,
 			column.first = from->first;
 		g_array_append_val(columns, column);
 	}
-	qsort(columns->data, columns->len, sizeof(struct column),
-		compare_columns);
+	g_array_sort(columns, compare_columns);
 	list.count = columns->len;
 	list.items = arena_array(arena, const struct record *, list.count);
 	for (i = 0; i < list.count; i++)
