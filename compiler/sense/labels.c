@@ -7,6 +7,8 @@
 
 #include "sense/sensing.h"
 
+#include "base/sort.h"
+
 enum { MOST_DIGITS = 6, MOST_LETTERS = 3 };
 
 /* Letters as a number: A is 1, Z is 26, AA is 27. */
@@ -177,7 +179,7 @@ sense_labels(struct sensing *sensing)
 	cards = arena_array(sensing->arena, const struct record *, list.count);
 	for (i = 0; i < list.count; i++)
 		cards[i] = list.items[i];
-	qsort(cards, list.count, sizeof(cards[0]), compare_places);
+	sort_items(cards, list.count, sizeof(cards[0]), compare_places);
 	for (i = 0; i < list.count; i++)
 		check_card(sensing, cards[i], given);
 	g_hash_table_destroy(given);

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "write/site/estimates.h"
+#include "base/sort.h"
 #include "write/site/pairs.h"
 #include "write/site/record.h"
 #include "write/site/rows.h"
@@ -81,7 +82,7 @@ gather_cards(struct page *page)
 		arena);
 	for (i = 0; i < list.count; i++)
 		add_card(page, cards, list.items[i], NULL);
-	qsort(cards->data, cards->len, sizeof(struct card), compare_cards);
+	sort_items(cards->data, cards->len, sizeof(struct card), compare_cards);
 	arena_free(arena);
 	return cards;
 }

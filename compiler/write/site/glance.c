@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "study/matrix.h"
+#include "base/sort.h"
 #include "write/site/page.h"
 
 static void
@@ -77,7 +78,7 @@ rank_characters(struct site *site)
 		released[i].character = list.items[i];
 		released[i].day = date == NULL ? INT32_MAX : date->first;
 	}
-	qsort(released, list.count, sizeof(*released), compare_released);
+	sort_items(released, list.count, sizeof(*released), compare_released);
 	site->character_rank = arena_array(site->arena, unsigned, list.count);
 	for (i = 0; i < list.count; i++)
 		site->character_rank[released[i].character->index] = i;
@@ -163,7 +164,7 @@ link_pairings(struct site *site)
 			site->cardback_rank[cardback->index];
 		count += ranked[count].character != NULL;
 	}
-	qsort(ranked, count, sizeof(*ranked), compare_ranked);
+	sort_items(ranked, count, sizeof(*ranked), compare_ranked);
 	for (i = 1; i < count; i++) {
 		if (ranked[i].character != ranked[i - 1].character)
 			continue;

@@ -10,6 +10,7 @@
 #include <inttypes.h>
 #include <stdlib.h>
 
+#include "base/sort.h"
 #include "study/matrix.h"
 #include "write/site/pairs.h"
 #include "write/site/show.h"
@@ -45,7 +46,7 @@ order_rows(struct sheet *sheet)
 	for (i = 0; i < count; i++)
 		rows[i] = (struct released){i, sheet->page->site->
 			character_rank[sheet->matrix->characters[i]->index]};
-	qsort(rows, count, sizeof(*rows), compare_released);
+	sort_items(rows, count, sizeof(*rows), compare_released);
 	sheet->rows = arena_array(sheet->arena, unsigned, count);
 	for (i = 0; i < count; i++)
 		sheet->rows[i] = rows[i].row;

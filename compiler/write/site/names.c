@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/order.h"
+#include "base/sort.h"
 #include "write/site/parts.h"
 
 enum { NAMES_ON_PAGE = 1500 };
@@ -117,7 +118,7 @@ gather_names(struct gathering *gathering)
 					list.items[j]->values[k]);
 		}
 	}
-	qsort(gathering->entries->data, gathering->entries->len,
+	sort_items(gathering->entries->data, gathering->entries->len,
 		sizeof(struct entry), compare_entries);
 	drop_repeated(gathering->entries);
 }

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/sort.h"
 #include "write/site/show.h"
 
 /* From how many pieces seen on a tile fills by one step more. */
@@ -71,7 +72,7 @@ pairs_sort(const struct site *site, struct pair *pairs, unsigned count)
 		ranked[i].character = record == NULL ? G_MAXUINT :
 			record->index;
 	}
-	qsort(ranked, count, sizeof(*ranked), compare_ranked);
+	sort_items(ranked, count, sizeof(*ranked), compare_ranked);
 	for (i = 0; i < count; i++)
 		pairs[i] = ranked[i].pair;
 	g_free(ranked);

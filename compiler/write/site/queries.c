@@ -7,6 +7,8 @@
 
 #include "write/site/parts.h"
 
+#include "base/sort.h"
+
 static int
 compare_names(const void *a, const void *b)
 {
@@ -27,7 +29,7 @@ query_names(const char *folder)
 			g_ptr_array_add(names, g_strdup(name));
 	if (dir != NULL)
 		g_dir_close(dir);
-	qsort(names->pdata, names->len, sizeof(gpointer), compare_names);
+	sort_items(names->pdata, names->len, sizeof(gpointer), compare_names);
 	g_ptr_array_add(names, NULL);
 	return (char **)(void *)g_ptr_array_free(names, FALSE);
 }

@@ -5,6 +5,8 @@
  */
 #include "write/tidy/things.h"
 
+#include "base/sort.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -44,7 +46,7 @@ sort_entries(struct thing *map, const struct fields *fields)
 		ranked[i] = (struct ranked){map->items[i],
 			rank_of(&map->items[i], fields), i};
 	if (map->count > 1)
-		qsort(ranked, map->count, sizeof(*ranked), compare_ranks);
+		sort_items(ranked, map->count, sizeof(*ranked), compare_ranks);
 	for (i = 0; i < map->count; i++)
 		map->items[i] = ranked[i].thing;
 	g_free(ranked);
