@@ -31,6 +31,8 @@ single_record(const struct model *model, enum collected what,
 			NAME(STICKER_OFFER));
 	case COLLECT_COMBINATION:
 	case COLLECT_ACCESSORY:
+	case COLLECT_PACKAGE:
+	case COLLECT_PREPRODUCTION:
 	case COLLECT_NOTHING:
 		break;
 	}
@@ -101,25 +103,4 @@ bool
 is_settled(const char *concluded)
 {
 	return concluded == NULL || strcmp(concluded, "accepted") == 0;
-}
-
-bool
-needs_card(enum collected what)
-{
-	switch (what) {
-	case COLLECT_CARDBACK:
-	case COLLECT_PAIRING:
-	case COLLECT_COMBINATION:
-	case COLLECT_FRONT:
-	case COLLECT_BLISTER:
-	case COLLECT_STICKER:
-	case COLLECT_OFFER:
-		return true;
-	case COLLECT_CHARACTER:
-	case COLLECT_VARIANT:
-	case COLLECT_ACCESSORY:
-	case COLLECT_NOTHING:
-		break;
-	}
-	return false;
 }

@@ -26,8 +26,4 @@ may_exist(const char *concluded);
 bool
 is_settled(const char *concluded);
 
-/* Whether what is collected is known only with the card it came on. */
-bool
-needs_card(enum collected what);
-
 #endif

@@ -137,6 +137,56 @@ hold_stickers(struct tallying *tallying, const struct model *model,
 	}
 }
 
+/* Packages and preproduction pieces are what the piece says it is. */
+static void
+hold_whole(struct tallying *tallying, const struct model *model,
+	const struct record *record, enum field_name name)
+{
+	const struct value *identity = model_get(model, record->values, name);
+	struct tally *tally;
+	unsigned i;
+
+	if (identity == NULL || identity->identity.kind == IDENTITY_NOT)
+		return;
+	for (i = 0; i < identity->identity.count; i++) {
+		tally = g_hash_table_lookup(tallying->by_code, slot_code(
+			tallying->arena, identity->identity.items[i].record,
+			NULL));
+		if (tally == NULL)
+			continue;
+		g_ptr_array_add(tally->pieces, (gpointer)(uintptr_t)record);
+		if (identity->identity.kind == IDENTITY_KNOWN)
+			tally->slot.state = SLOT_HELD;
+		else if (tally->slot.state == SLOT_MISSING) {
+			tally->slot.state = SLOT_POSSIBLE;
+			tally->look_at = "what is printed on it";
+		}
+	}
+}
+
+/* Holds one piece that counts against what is collected. */
+static void
+hold(struct tallying *tallying, const struct model *model,
+	const struct record *run, enum collected what,
+	const struct piece *piece)
+{
+	bool listed = model_get(model, piece->record->values,
+		NAME(HOLDING_STICKERS)) != NULL;
+
+	if (what == COLLECT_ACCESSORY)
+		hold_accessories(tallying, model, piece->record);
+	else if (what == COLLECT_STICKER && listed)
+		hold_stickers(tallying, model, piece->record);
+	else if (what == COLLECT_PACKAGE)
+		hold_whole(tallying, model, piece->record,
+			NAME(HOLDING_PACKAGE));
+	else if (what == COLLECT_PREPRODUCTION)
+		hold_whole(tallying, model, piece->record,
+			NAME(HOLDING_PREPRODUCTION));
+	else
+		hold_piece(tallying, model, run, what, piece);
+}
+
 static void
 hold_pieces(struct tallying *tallying, const struct model *model,
 	const struct record *run, const struct records *pieces)
@@ -152,14 +202,8 @@ hold_pieces(struct tallying *tallying, const struct model *model,
 			->kind || !piece_has_form(model, record, run, what))
 			continue;
 		piece_init(&piece, model, record);
-		if (piece.counts && what == COLLECT_ACCESSORY)
-			hold_accessories(tallying, model, record);
-		else if (piece.counts && what == COLLECT_STICKER &&
-			model_get(model, record->values,
-				NAME(HOLDING_STICKERS)) != NULL)
-			hold_stickers(tallying, model, record);
-		else if (piece.counts)
-			hold_piece(tallying, model, run, what, &piece);
+		if (piece.counts)
+			hold(tallying, model, run, what, &piece);
 		piece_release(&piece);
 	}
 }

@@ -44,7 +44,8 @@ study_is_named(const struct model *model, const struct record *piece)
 {
 	static const enum field_name names[] = {NAME(HOLDING_CHARACTER),
 		NAME(HOLDING_CARDBACK), NAME(HOLDING_FRONT),
-		NAME(HOLDING_BLISTER), NAME(HOLDING_VARIANT)};
+		NAME(HOLDING_BLISTER), NAME(HOLDING_VARIANT),
+		NAME(HOLDING_PACKAGE), NAME(HOLDING_PREPRODUCTION)};
 	size_t i;
 
 	for (i = 0; i < G_N_ELEMENTS(names); i++) {

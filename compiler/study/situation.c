@@ -19,6 +19,8 @@ collected_of(const struct model *model, const struct record *run)
 		[COLLECT_STICKER] = "sticker",
 		[COLLECT_OFFER] = "offer",
 		[COLLECT_ACCESSORY] = "accessory",
+		[COLLECT_PACKAGE] = "package",
+		[COLLECT_PREPRODUCTION] = "preproduction",
 	};
 	const char *word = model_word(model, run->values, NAME(RUN_COLLECT));
 	size_t i;

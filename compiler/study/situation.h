@@ -22,6 +22,8 @@ enum collected {
 	COLLECT_STICKER,
 	COLLECT_OFFER,
 	COLLECT_ACCESSORY,
+	COLLECT_PACKAGE,
+	COLLECT_PREPRODUCTION,
 	COLLECT_NOTHING,	/* a word this compiler does not know */
 };
 

@@ -52,29 +52,77 @@ add_slot(void *data, const struct situation *situation,
 		slot->standing = SLOT_SURE;
 }
 
-/* Card backs that nobody has listed a character for are still to be had. */
+/* What a kind says of the things of it that stand for themselves. */
+struct whole {
+	const char *kind;
+	enum collected what;
+	enum field_name market, offer, characters, concluded;
+};
+
+/* Stands for a field that the kind does not have. */
+#define NO_FIELD FIELD_NAME_COUNT
+
+static const struct whole wholes[] = {
+	/* Backs that nobody has listed a character for are still to be had. */
+	{"cardback", COLLECT_CARDBACK, NAME(CARDBACK_MARKET),
+		NAME(CARDBACK_OFFER), NO_FIELD, NAME(CARDBACK_CONCLUDED)},
+	{"package", COLLECT_PACKAGE, NAME(PACKAGE_MARKET),
+		NAME(PACKAGE_OFFER), NAME(PACKAGE_CHARACTERS),
+		NAME(PACKAGE_CONCLUDED)},
+	{"preproduction", COLLECT_PREPRODUCTION, NO_FIELD, NO_FIELD,
+		NO_FIELD, NAME(PREPRODUCTION_CONCLUDED)},
+};
+
 static void
-add_bare_cardbacks(struct collecting *collecting)
+add_whole(struct collecting *collecting, const struct situation *situation,
+	const struct record *record)
 {
-	struct record_list list = model_records_of(collecting->model,
-		"cardback");
-	struct situation bare = {0};
+	if (may_exist(situation->concluded) && situation_selected(
+		collecting->model, collecting->run, situation))
+		add_slot(collecting, situation, record, NULL);
+}
+
+/* A thing of several characters is in a run if it is by any of them. */
+static void
+add_of_characters(struct collecting *collecting, const struct whole *whole,
+	struct situation *situation, const struct record *record)
+{
+	const struct value *characters = NULL;
+	unsigned i;
+
+	if (whole->characters != NO_FIELD)
+		characters = model_get(collecting->model, record->values,
+			whole->characters);
+	if (value_count(characters) == 0)
+		add_whole(collecting, situation, record);
+	for (i = 0; i < value_count(characters); i++) {
+		situation->character =
+			value_item(characters, i)->reference.record;
+		add_whole(collecting, situation, record);
+	}
+}
+
+static void
+add_wholes(struct collecting *collecting, const struct whole *whole)
+{
+	const struct model *model = collecting->model;
+	struct record_list list = model_records_of(model, whole->kind);
 	unsigned i;
 
 	for (i = 0; i < list.count; i++) {
 		struct value *const *values = list.items[i]->values;
+		struct situation bare = {0};
 
-		bare.cardback = list.items[i];
-		bare.market = model_record(collecting->model, values,
-			NAME(CARDBACK_MARKET));
-		bare.offer = model_record(collecting->model, values,
-			NAME(CARDBACK_OFFER));
-		bare.concluded = model_word(collecting->model, values,
-			NAME(CARDBACK_CONCLUDED));
-		if (may_exist(bare.concluded) &&
-			situation_selected(collecting->model, collecting->run,
-				&bare))
-			add_slot(collecting, &bare, bare.cardback, NULL);
+		if (whole->what == COLLECT_CARDBACK)
+			bare.cardback = list.items[i];
+		if (whole->market != NO_FIELD)
+			bare.market = model_record(model, values,
+				whole->market);
+		if (whole->offer != NO_FIELD)
+			bare.offer = model_record(model, values,
+				whole->offer);
+		bare.concluded = model_word(model, values, whole->concluded);
+		add_of_characters(collecting, whole, &bare, list.items[i]);
 	}
 }
 
@@ -137,8 +185,9 @@ study_slots(const struct model *model, const struct record *run,
 	guint i;
 
 	add_situations(&collecting);
-	if (collecting.what == COLLECT_CARDBACK)
-		add_bare_cardbacks(&collecting);
+	for (i = 0; i < G_N_ELEMENTS(wholes); i++)
+		if (wholes[i].what == collecting.what)
+			add_wholes(&collecting, &wholes[i]);
 	g_ptr_array_sort(collecting.slots, compare_slots);
 	slots->count = collecting.slots->len;
 	items = arena_array(arena, struct slot, slots->count);
