@@ -50,11 +50,14 @@ extern const struct command commands[];
 command_function command_build;
 command_function command_check;
 command_function command_explain;
+command_function command_find;
 command_function command_gaps;
 command_function command_tidy;
+command_function command_show;
 
 extern const GOptionEntry build_entries[];
 extern const GOptionEntry check_entries[];
+extern const GOptionEntry find_entries[];
 extern const GOptionEntry gaps_entries[];
 extern const GOptionEntry tidy_entries[];
 

@@ -49,3 +49,28 @@ search_append_label(GString *out, int64_t number, const char *label)
 	g_string_free(closed, TRUE);
 	g_free(digits);
 }
+
+char **
+search_split_label(const char *token)
+{
+	size_t digits = strspn(token, "0123456789");
+	const char *letters = token + digits;
+	GPtrArray *parts;
+
+	if (!g_str_has_prefix(letters, "back"))
+		return NULL;
+	letters += strlen("back");
+	/* "backs" is a word, "background" another. */
+	if (strcmp(letters, "s") == 0)
+		letters++;
+	if (strlen(letters) > 3 || (digits == 0 && *letters == '\0'))
+		return NULL;
+	parts = g_ptr_array_new();
+	if (digits > 0)
+		g_ptr_array_add(parts, g_strndup(token, digits));
+	g_ptr_array_add(parts, g_strdup("back"));
+	if (*letters != '\0')
+		g_ptr_array_add(parts, g_strdup(letters));
+	g_ptr_array_add(parts, NULL);
+	return (char **)(void *)g_ptr_array_free(parts, FALSE);
+}

@@ -15,4 +15,12 @@
 void
 search_append_label(GString *out, int64_t number, const char *label);
 
+/*
+ * Takes a token that someone typed as one word apart, where it is a label
+ * written with "back": "24backb" and "backb" give "24", "back", "b". Returns
+ * the parts, ended by NULL, or NULL for any other token. Free with g_strfreev.
+ */
+char **
+search_split_label(const char *token);
+
 #endif

@@ -139,13 +139,28 @@ describe_relations(struct query *query, const struct relations *relations,
 	return done;
 }
 
+/* The table that a column leads to by itself or as the last of a few. */
+static const char *
+target_of(const struct relation *relation, unsigned column)
+{
+	unsigned i;
+
+	for (i = 0; i < relation->link_count; i++) {
+		const struct relation_link *link = &relation->links[i];
+
+		if (link->from + link->count - 1 == column &&
+			link->to != relation->owner &&
+			link->to->form == RELATION_RECORDS)
+			return link->to->name;
+	}
+	return NULL;
+}
+
 static void
 bind_field(struct query *query, const struct field *field)
 {
 	query_bind_text(query, 7, field == NULL ? NULL : field->name);
 	query_bind_text(query, 8, field == NULL ? NULL : types[field->type]);
-	query_bind_text(query, 9, field == NULL || field->to_count != 1 ?
-		NULL : field->to[0]->name);
 	query_bind_text(query, 10, field == NULL || field->unit_count == 0 ?
 		NULL : field->units[0]);
 	query_bind_text(query, 11, field == NULL || field->vocabulary == NULL ?
@@ -175,6 +190,7 @@ describe_columns(struct query *query, const struct relations *relations,
 			query_bind_text(query, 5, column->says);
 			query_bind_text(query, 6, part_name(column->part));
 			bind_field(query, column->field);
+			query_bind_text(query, 9, target_of(relation, j));
 			done = query_run(query, error);
 		}
 	}

@@ -269,12 +269,12 @@ count_cells(struct cell *cells, struct seen_count count)
 }
 
 #define COUNT_COLUMNS \
-	{"specimens", "pieces seen, told apart", CELL_WHOLE, true, NULL}, \
-	{"sightings", "times that they were seen", CELL_WHOLE, true, NULL}, \
-	{"lists", "sources of these sightings", CELL_WHOLE, true, NULL}, \
-	{"possible", "pieces that may be of these too", CELL_WHOLE, true, \
+	{"specimens", "pieces seen", CELL_WHOLE, true, NULL}, \
+	{"sightings", "sightings of them", CELL_WHOLE, true, NULL}, \
+	{"lists", "lists that have them", CELL_WHOLE, true, NULL}, \
+	{"possible", "pieces that may be one too", CELL_WHOLE, true, \
 		NULL}, \
-	{"last_seen", "the latest sighting", CELL_TEXT, false, NULL}, \
+	{"last_seen", "last seen", CELL_TEXT, false, NULL}, \
 	{0}
 
 static bool
@@ -385,10 +385,10 @@ const struct computed computed_relations[] = {
 		compute_mentions, mention_columns},
 	{"run_slot", "slots of runs", "What there is to fill in each run.", 2,
 		compute_slots, slot_columns},
-	{"pairing_seen", "pairings seen", "Sightings counted by pairing, "
+	{"pairing_seen", "seen so far", "Sightings counted by pairing, "
 		"without doubted pieces.", 1, compute_pairing_seen,
 		pairing_seen_columns},
-	{"anomaly_seen", "anomalies seen", "Sightings counted by anomaly, "
+	{"anomaly_seen", "seen so far", "Sightings counted by anomaly, "
 		"without doubted pieces.", 1, compute_anomaly_seen,
 		anomaly_seen_columns},
 	{"anomaly_pairing_seen", "anomalies seen on each pairing", "Sightings "

@@ -430,6 +430,10 @@ add_record(struct drafting *drafting)
 	column = add_column(drafting, draft, "place", PART_PLACE, CELL_WHOLE);
 	column->title = "place in reading order among its kind";
 	column->required = true;
+	column = add_column(drafting, draft, "pointed", PART_POINTED,
+		CELL_WHOLE);
+	column->title = "how many references lead to it";
+	column->required = true;
 	if (drafting->schema->count == 0)
 		return;
 	kind = &drafting->schema->kinds[0];

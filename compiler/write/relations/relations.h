@@ -43,7 +43,8 @@ enum part {
 	PART_KIND,		/* of the record: its kind, id, name, */
 	PART_ID,
 	PART_CALLED,
-	PART_PLACE,		/* and place among its kind, from 1 */
+	PART_PLACE,		/* place among its kind, from 1, */
+	PART_POINTED,		/* and how many references lead to it */
 	PART_POSITION,		/* in a list, from 1 */
 	PART_VALUE,
 	PART_FIRST,		/* the interval of a date */

@@ -8,6 +8,7 @@
 
 /* Where a walk is: what the cells of a row are taken from. */
 struct walk {
+	const struct model *model;
 	const struct relation *relation;
 	const struct relation **chain;	/* the relation and its owners, from
 					   the outermost */
@@ -29,6 +30,7 @@ static const char *const part_names[] = {
 	[PART_ID] = "id",
 	[PART_CALLED] = "called",
 	[PART_PLACE] = "place",
+	[PART_POINTED] = "pointed",
 	[PART_POSITION] = "position",
 	[PART_VALUE] = "value",
 	[PART_FIRST] = "first",
@@ -191,6 +193,9 @@ row_cell(const struct walk *walk, const struct column *column)
 		return text_cell(walk->record->name);
 	case PART_PLACE:
 		return whole_cell((int64_t)walk->record->index + 1);
+	case PART_POINTED:
+		return whole_cell((int64_t)model_pointing(walk->model,
+			walk->record).count);
 	case PART_POSITION:
 		return whole_cell(walk->positions[column->level]);
 	case PART_LANGUAGE:
@@ -236,6 +241,7 @@ make_cell(const struct walk *walk, const struct column *column)
 	case PART_ID:
 	case PART_CALLED:
 	case PART_PLACE:
+	case PART_POINTED:
 	case PART_POSITION:
 	case PART_LANGUAGE:
 	case PART_TRANSLATED:
@@ -348,10 +354,9 @@ walk_level(struct walk *walk, unsigned level)
 }
 
 static bool
-walk_kind(struct walk *walk, const struct model *model,
-	const struct kind *kind)
+walk_kind(struct walk *walk, const struct kind *kind)
 {
-	struct record_list list = model_records(model, kind);
+	struct record_list list = model_records(walk->model, kind);
 	unsigned i;
 
 	for (i = 0; i < list.count; i++) {
@@ -365,16 +370,16 @@ walk_kind(struct walk *walk, const struct model *model,
 }
 
 static bool
-walk_kinds(struct walk *walk, const struct model *model)
+walk_kinds(struct walk *walk)
 {
-	const struct schema *schema = model_schema(model);
+	const struct schema *schema = model_schema(walk->model);
 	unsigned i;
 
 	if (walk->relation->kind != NULL)
-		return walk_kind(walk, model, walk->relation->kind);
+		return walk_kind(walk, walk->relation->kind);
 	for (i = 0; i < schema->count; i++)
 		if (schema->kinds[i].chapter != CHAPTER_PRIVATE &&
-			!walk_kind(walk, model, &schema->kinds[i]))
+			!walk_kind(walk, &schema->kinds[i]))
 			return false;
 	return true;
 }
@@ -384,8 +389,8 @@ relation_rows(const struct relations *relations,
 	const struct relation *relation, relation_row *row, void *data,
 	GError **error)
 {
-	struct walk walk = {.relation = relation, .row = row, .data = data,
-		.error = error};
+	struct walk walk = {.model = relations->model, .relation = relation,
+		.row = row, .data = data, .error = error};
 	const struct relation *up = relation;
 	bool given;
 
@@ -396,7 +401,7 @@ relation_rows(const struct relations *relations,
 	walk.cells = g_new0(struct cell, relation->count);
 	for (; up != NULL; up = up->owner)
 		walk.chain[up->level] = up;
-	given = walk_kinds(&walk, relations->model);
+	given = walk_kinds(&walk);
 	g_free(walk.chain);
 	g_free(walk.positions);
 	g_free(walk.cells);

@@ -1,0 +1,307 @@
+/*
+ * Queries of the full-text index, pass by pass from the narrowest to the
+ * widest; within a pass by BM25 with the weights kept in the index, then by
+ * row. A record counts where it is found first. Those found by name are put
+ * in order once more: the fewer words of the name were not asked for, the
+ * better, then the more there is in the guide that refers to it.
+ */
+#include "command/finding.h"
+
+#include <string.h>
+
+#include "search/entry.h"
+#include "search/label.h"
+#include "search/tokens.h"
+#include "shape/nearest.h"
+
+/* A pass: which column it looks into (-1: all), whether beginnings count. */
+struct pass {
+	enum matched matched;
+	int column;
+	bool begun;
+};
+
+static const struct pass passes[] = {
+	{MATCHED_NAME, SEARCH_COLUMN_NAME, false},
+	{MATCHED_LABEL, SEARCH_COLUMN_LABEL, false},
+	{MATCHED_BEGUN, SEARCH_COLUMN_NAME, true},
+	{MATCHED_WORDS, -1, false},
+	{MATCHED_WORDS_BEGUN, -1, true},
+};
+
+const char *
+finding_place(enum matched matched)
+{
+	static const char *const places[] = {
+		[MATCHED_NAME] = "name",
+		[MATCHED_LABEL] = "label",
+		[MATCHED_BEGUN] = "name",
+		[MATCHED_WORDS] = "words",
+		[MATCHED_WORDS_BEGUN] = "words",
+	};
+
+	return places[matched];
+}
+
+static void
+add_plain(GPtrArray *tokens, const char *token)
+{
+	GString *plain = g_string_new(NULL);
+
+	search_append_folded(plain, token);
+	if (plain->len > 0 && !g_ptr_array_find_with_equal_func(tokens,
+		plain->str, g_str_equal, NULL))
+		g_ptr_array_add(tokens, g_string_free(plain, FALSE));
+	else
+		g_string_free(plain, TRUE);
+}
+
+static void
+add_token(void *data, const char *token)
+{
+	char **parts = search_split_label(token);
+	size_t i;
+
+	if (parts == NULL)
+		add_plain(data, token);
+	for (i = 0; parts != NULL && parts[i] != NULL; i++)
+		add_plain(data, parts[i]);
+	g_strfreev(parts);
+}
+
+static void
+join_token(void *data, const char *token)
+{
+	GString *joined = data;
+
+	search_append_folded(joined, token);
+	g_string_append_c(joined, ' ');
+}
+
+char *
+finding_joined(const char *text)
+{
+	GString *joined = g_string_new(" ");
+
+	search_tokens(text, join_token, joined);
+	return g_string_free(joined, FALSE);
+}
+
+/*
+ * The query in the index's own language. Tokens hold letters and digits alone,
+ * so that quotes are enough. One letter begins too many words to be of use.
+ */
+static char *
+make_match(const GPtrArray *tokens, const struct pass *pass)
+{
+	GString *match = g_string_new(NULL);
+	guint i;
+
+	if (pass->column >= 0)
+		g_string_append_printf(match, "{%s} : ",
+			search_columns[pass->column].name);
+	g_string_append_c(match, '(');
+	for (i = 0; i < tokens->len; i++) {
+		const char *token = g_ptr_array_index(tokens, i);
+
+		g_string_append_printf(match, "%s\"%s\"%s",
+			i == 0 ? "" : " AND ", token, pass->begun &&
+			g_utf8_strlen(token, -1) > 1 ? " *" : "");
+	}
+	g_string_append_c(match, ')');
+	return g_string_free(match, FALSE);
+}
+
+/* A search while it runs. */
+struct search {
+	struct found *found;
+	GHashTable *rows;	/* those that were found */
+	struct arena *arena;
+	enum matched matched;	/* of the pass at hand */
+};
+
+/*
+ * How many words the shortest fitting name has that were not asked for. A
+ * record without a name of its own goes by what it is called.
+ */
+static unsigned
+count_spare(const GPtrArray *tokens, const char *names)
+{
+	char **pieces = g_strsplit(names, "; ", 0);
+	unsigned least = G_MAXUINT;
+	size_t i, j;
+
+	for (i = 0; pieces[i] != NULL; i++) {
+		char *joined = finding_joined(pieces[i]);
+		unsigned count = 0;
+
+		for (j = 1; joined[j] != '\0'; j++)
+			count += joined[j] == ' ';
+		for (j = 0; j < tokens->len; j++) {
+			char *wanted = g_strdup_printf(" %s",
+				(char *)g_ptr_array_index(tokens, j));
+
+			if (strstr(joined, wanted) == NULL)
+				count = G_MAXUINT / 2;
+			g_free(wanted);
+		}
+		least = MIN(least, count);
+		g_free(joined);
+	}
+	g_strfreev(pieces);
+	return least;
+}
+
+static const char *
+keep_text(struct arena *arena, const char *text)
+{
+	return arena_text(arena, text, strlen(text));
+}
+
+static void
+add_hit(struct search *search, const struct query *query)
+{
+	struct hit hit = {
+		.row = query_whole(query, 0),
+		.pointed = query_whole(query, 4),
+		.matched = search->matched,
+	};
+	gint64 *row;
+
+	if (g_hash_table_contains(search->rows, &hit.row))
+		return;
+	hit.kind = keep_text(search->arena, query_text(query, 1));
+	hit.id = keep_text(search->arena, query_text(query, 2));
+	hit.called = keep_text(search->arena, query_text(query, 3));
+	if (hit.matched == MATCHED_NAME || hit.matched == MATCHED_BEGUN)
+		hit.spare = count_spare(search->found->tokens,
+			query_text(query, 5));
+	row = g_new(gint64, 1);
+	*row = hit.row;
+	g_hash_table_add(search->rows, row);
+	g_array_append_val(search->found->hits, hit);
+}
+
+/* By name, as is said above; in the other passes the order is that found. */
+static int
+compare_hits(gconstpointer a, gconstpointer b)
+{
+	const struct hit *left = a, *right = b;
+
+	if (left->matched != right->matched)
+		return left->matched < right->matched ? -1 : 1;
+	if (left->spare != right->spare)
+		return left->spare < right->spare ? -1 : 1;
+	if (left->matched != MATCHED_NAME && left->matched != MATCHED_BEGUN)
+		return 0;
+	if (left->pointed != right->pointed)
+		return left->pointed > right->pointed ? -1 : 1;
+	return 0;
+}
+
+static bool
+run_pass(struct search *search, struct store *store, const struct pass *pass,
+	const char *kind, GError **error)
+{
+	char *match = make_match(search->found->tokens, pass);
+	struct query *query = store_prepare(store, "SELECT search.rowid, "
+		"search.kind, search.id, record.called, record.pointed, "
+		"search.name FROM search "
+		"JOIN record ON record.kind = search.kind "
+		"AND record.id = search.id "
+		"WHERE search MATCH ?1 AND (?2 IS NULL OR search.kind = ?2) "
+		"ORDER BY rank, search.rowid", error);
+	int step = -1;
+
+	search->matched = pass->matched;
+	if (query != NULL) {
+		query_bind_text(query, 1, match);
+		query_bind_text(query, 2, kind);
+		for (step = query_step(query, error); step == 1;
+			step = query_step(query, error))
+			add_hit(search, query);
+	}
+	query_free(query);
+	g_free(match);
+	return step == 0;
+}
+
+bool
+finding_run(struct store *store, char *const *words, const char *kind,
+	struct arena *arena, struct found *found, GError **error)
+{
+	struct search search = {.found = found, .arena = arena};
+	char *text = g_strjoinv(" ", (char **)(uintptr_t)words);
+	char *valid = g_utf8_make_valid(text, -1);
+	bool done = true;
+	size_t i;
+
+	found->hits = g_array_new(FALSE, FALSE, sizeof(struct hit));
+	found->tokens = g_ptr_array_new_with_free_func(g_free);
+	search.rows = g_hash_table_new_full(g_int64_hash, g_int64_equal,
+		g_free, NULL);
+	search_tokens(valid, add_token, found->tokens);
+	for (i = 0; done && found->tokens->len > 0 &&
+		i < G_N_ELEMENTS(passes); i++) {
+		/* Words begun anywhere: only where nothing else was found. */
+		if (passes[i].matched == MATCHED_WORDS_BEGUN &&
+			found->hits->len > 0)
+			break;
+		done = run_pass(&search, store, &passes[i], kind, error);
+	}
+	g_array_sort(found->hits, compare_hits);
+	g_hash_table_destroy(search.rows);
+	g_free(valid);
+	g_free(text);
+	return done;
+}
+
+void
+finding_release(struct found *found)
+{
+	g_array_free(found->hits, TRUE);
+	g_ptr_array_free(found->tokens, TRUE);
+}
+
+int64_t
+finding_count(struct store *store, const char *token)
+{
+	struct query *query = store_prepare(store, "SELECT count(*) FROM "
+		"search WHERE search MATCH ?", NULL);
+	char *match = g_strdup_printf("\"%s\"", token);
+	int64_t count = 0;
+
+	if (query != NULL) {
+		query_bind_text(query, 1, match);
+		if (query_step(query, NULL) == 1)
+			count = query_whole(query, 0);
+	}
+	query_free(query);
+	g_free(match);
+	return count;
+}
+
+const char *
+finding_nearest(struct store *store, const char *token, struct arena *arena)
+{
+	struct nearest nearest = nearest_to(token);
+	struct query *query;
+
+	if (!store_run(store, "CREATE VIRTUAL TABLE IF NOT EXISTS "
+		"temp.search_term USING fts5vocab(main, search, row)", NULL))
+		return NULL;
+	query = store_prepare(store, "SELECT term FROM temp.search_term",
+		NULL);
+	while (query != NULL && query_step(query, NULL) == 1) {
+		const char *term = query_text(query, 0);
+
+		/* Numbers are near to too many others. */
+		if (g_ascii_isdigit(*term) ||
+			nearest_distance(token, term, nearest.distance) >
+			nearest.distance)
+			continue;
+		nearest_offer(&nearest, keep_text(arena, term));
+	}
+	query_free(query);
+	return nearest.best;
+}

@@ -1,0 +1,70 @@
+/*
+ * Finding records by words, in the database of a guide.
+ */
+#ifndef COMMAND_FINDING_H
+#define COMMAND_FINDING_H
+
+#include "base/arena.h"
+#include "store/store.h"
+
+/* Where the words were found, best first. */
+enum matched {
+	MATCHED_NAME,		/* all in its names */
+	MATCHED_LABEL,		/* all in labels, abbreviations, former ids */
+	MATCHED_BEGUN,		/* names have words that begin so */
+	MATCHED_WORDS,		/* anywhere */
+	MATCHED_WORDS_BEGUN,
+};
+
+struct hit {
+	int64_t row;		/* in the index */
+	const char *kind;
+	const char *id;
+	const char *called;
+	int64_t pointed;	/* how many references lead to it */
+	unsigned spare;		/* words of the name that were not asked for */
+	enum matched matched;
+};
+
+struct found {
+	GArray *hits;		/* struct hit, best first */
+	GPtrArray *tokens;	/* what was asked for, in plain form */
+};
+
+/*
+ * Finds records that have all the words. `kind` narrows to one kind; NULL for
+ * all. Texts live in `arena`. Returns false with an error where the database
+ * fails. Free what was found by finding_release in either case.
+ */
+bool
+finding_run(struct store *store, char *const *words, const char *kind,
+	struct arena *arena, struct found *found, GError **error);
+
+void
+finding_release(struct found *found);
+
+/*
+ * The piece of the record's texts in which the match is, cut to a line. NULL
+ * where the record's name shows it. In `arena`.
+ */
+const char *
+finding_why(struct store *store, const struct found *found,
+	const struct hit *hit, struct arena *arena);
+
+/* How many records have the token in them. */
+int64_t
+finding_count(struct store *store, const char *token);
+
+/* The word of the index that is nearest to `token`, or NULL. */
+const char *
+finding_nearest(struct store *store, const char *token, struct arena *arena);
+
+/* "name", "label" or "words": where the match is, for programs. */
+const char *
+finding_place(enum matched matched);
+
+/* The tokens of a text in plain form, a blank before and behind each. */
+char *
+finding_joined(const char *text);
+
+#endif

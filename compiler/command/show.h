@@ -1,0 +1,20 @@
+/*
+ * Printing what `hangtab show` shows, on standard output.
+ */
+#ifndef COMMAND_SHOW_H
+#define COMMAND_SHOW_H
+
+#include "command/showing.h"
+
+/* For people, in lines of a terminal. */
+void
+show_text(const struct showing *showing);
+
+void
+show_json(const struct showing *showing);
+
+/* A row a value: field (with the places in lists), text, code. */
+void
+show_csv(const struct showing *showing);
+
+#endif
