@@ -249,6 +249,12 @@ print_json(const struct shown *shown)
 		putchar('}');
 		return;
 	}
+	if (shown->code != NULL) {
+		/* An identity that is not settled: how, and between which. */
+		putchar('{');
+		print_member("state", shown->code);
+		fputs(",\"records\":", stdout);
+	}
 	putchar(list ? '[' : '{');
 	for (i = 0; i < shown->parts->len; i++) {
 		const struct shown *part = g_ptr_array_index(shown->parts, i);
@@ -262,6 +268,8 @@ print_json(const struct shown *shown)
 		print_json(part);
 	}
 	putchar(list ? ']' : '}');
+	if (shown->code != NULL)
+		putchar('}');
 }
 
 void
@@ -302,6 +310,9 @@ print_csv(const struct shown *shown, const char *path)
 			shown->code, NULL}, stdout);
 		return;
 	}
+	if (shown->code != NULL)
+		csv_print_row((const char *const[]){path, shown->text,
+			shown->code, NULL}, stdout);
 	for (i = 0; i < shown->parts->len; i++) {
 		const struct shown *part = g_ptr_array_index(shown->parts, i);
 		const char *dot = *path == '\0' ? "" : ".";

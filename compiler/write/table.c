@@ -6,10 +6,12 @@
 #include "write/database/database.h"
 #include "write/handbook/handbook.h"
 #include "write/site/site.h"
+#include "write/tables/tables.h"
 
 const struct writer writers[] = {
 	{"site", "index.html", site_write},
 	{"database", "guide.db", database_write},
+	{"tables", "tables/datapackage.json", tables_write},
 	{"handbook", "handbook.pdf", handbook_write},
 	{0},
 };
