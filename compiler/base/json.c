@@ -9,7 +9,10 @@
 void
 json_append(GString *out, const char *text)
 {
-	const unsigned char *at = (const unsigned char *)text;
+	char *valid = g_utf8_validate(text, -1, NULL) ? NULL :
+		g_utf8_make_valid(text, -1);
+	const unsigned char *at = (const unsigned char *)
+		(valid == NULL ? text : valid);
 
 	g_string_append_c(out, '"');
 	for (; *at != '\0'; at++) {
@@ -28,6 +31,7 @@ json_append(GString *out, const char *text)
 			g_string_append_c(out, (char)*at);
 	}
 	g_string_append_c(out, '"');
+	g_free(valid);
 }
 
 void

@@ -16,7 +16,16 @@ enum {
 	EXIT_SYSTEM = 3,	/* disk, memory, permissions */
 };
 
-enum format { FORMAT_TEXT, FORMAT_JSON, FORMAT_CSV };
+#define HANGTAB_VERSION "0.1"
+
+/* The last two are for findings alone. */
+enum format {
+	FORMAT_TEXT,
+	FORMAT_JSON,
+	FORMAT_CSV,
+	FORMAT_SARIF,
+	FORMAT_ANNOTATIONS,
+};
 
 /* What every command understands. */
 struct options {

@@ -160,6 +160,8 @@ static void
 print_run(const struct filling *filling, enum format format)
 {
 	switch (format) {
+	case FORMAT_SARIF:
+	case FORMAT_ANNOTATIONS:
 	case FORMAT_TEXT:
 		print_run_text(filling);
 		break;

@@ -73,7 +73,8 @@ print_help(FILE *stream)
 	fputs("\noptions everywhere\n"
 		"  -C CORPUS       the corpus's folder (corpus)\n"
 		"  -o OUT          where the guide is (build/guide)\n"
-		"  --format F      text, json or csv, where they fit (text)\n"
+		"  --format F      text, json or csv, where they fit (text);\n"
+		"                  for findings text, json, sarif or annotations\n"
 		"  --color WHEN    auto, always or never (auto)\n"
 		"  -j N            how many threads to use (all)\n"
 		"hangtab COMMAND --help says more of one command\n", stream);
@@ -122,18 +123,33 @@ guess_command(int argc, char **argv)
 	return NULL;
 }
 
+/* Whether what the command prints on standard output are findings. */
 static bool
-set_format(struct options *options, const char *text)
+prints_findings(const struct command *command)
 {
-	if (text == NULL || strcmp(text, "text") == 0)
-		options->format = FORMAT_TEXT;
-	else if (strcmp(text, "json") == 0)
-		options->format = FORMAT_JSON;
-	else if (strcmp(text, "csv") == 0)
-		options->format = FORMAT_CSV;
-	else
-		return false;
-	return true;
+	return command->function == command_check;
+}
+
+static bool
+set_format(struct options *options, const struct command *command,
+	const char *text)
+{
+	static const char *const names[] = {
+		[FORMAT_TEXT] = "text",
+		[FORMAT_JSON] = "json",
+		[FORMAT_CSV] = "csv",
+		[FORMAT_SARIF] = "sarif",
+		[FORMAT_ANNOTATIONS] = "annotations",
+	};
+	size_t i;
+
+	for (i = 0; i < G_N_ELEMENTS(names); i++) {
+		options->format = (enum format)i;
+		if (text == NULL || strcmp(text, names[i]) == 0)
+			return prints_findings(command) ?
+				i != FORMAT_CSV : i < FORMAT_SARIF;
+	}
+	return false;
 }
 
 static bool
@@ -163,9 +179,11 @@ run_command(const struct command *command, struct given *given)
 	char *schema = NULL;
 	int status;
 
-	if (!set_format(&options, given->format))
-		return command_usage("--format is text, json or csv, not "
-			"\"%s\"", given->format);
+	if (!set_format(&options, command, given->format))
+		return command_usage("--format of %s is %s, not \"%s\"",
+			command->name, prints_findings(command) ?
+			"text, json, sarif or annotations" :
+			"text, json or csv", given->format);
 	if (!set_colour(&options, given->colour))
 		return command_usage("--color is auto, always or never, not "
 			"\"%s\"", given->colour);
@@ -187,7 +205,7 @@ run_given(struct given *given)
 	const struct command *command;
 
 	if (given->version) {
-		puts("hangtab 0.1");
+		puts("hangtab " HANGTAB_VERSION);
 		return EXIT_DONE;
 	}
 	if (given->words == NULL || given->words[0] == NULL) {

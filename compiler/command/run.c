@@ -3,6 +3,7 @@
  */
 #include "command/run.h"
 
+#include "base/place.h"
 #include "read/corpus.h"
 #include "sense/sense.h"
 #include "shape/shape.h"
@@ -72,6 +73,30 @@ run_sound(const struct run *run)
 	return diags_count(run->diags, SEVERITY_ERROR) == 0;
 }
 
+/* The formats for programs, on standard output. */
+static void
+print_findings(const struct diags *diags, enum format format)
+{
+	char *pages = NULL;
+
+	switch (format) {
+	case FORMAT_JSON:
+		diags_print_json(diags, stdout);
+		break;
+	case FORMAT_SARIF:
+		pages = place_data("codes");
+		diags_print_sarif(diags, HANGTAB_VERSION, pages, stdout);
+		g_free(pages);
+		break;
+	case FORMAT_ANNOTATIONS:
+		diags_print_annotations(diags, stdout);
+		break;
+	case FORMAT_TEXT:
+	case FORMAT_CSV:
+		break;
+	}
+}
+
 int
 run_report(const struct run *run, const struct options *options, bool always)
 {
@@ -80,8 +105,8 @@ run_report(const struct run *run, const struct options *options, bool always)
 	size_t warnings = diags_count(run->diags, SEVERITY_WARNING);
 
 	diags_sort(run->diags);
-	if (options->format == FORMAT_JSON && always)
-		diags_print_json(run->diags, stdout);
+	if (always && options->format != FORMAT_TEXT)
+		print_findings(run->diags, options->format);
 	else if (always || warnings > 0 || !run_sound(run))
 		diags_print_text(run->diags, style, stderr);
 	return run_sound(run) ? EXIT_DONE : EXIT_FINDINGS;

@@ -98,8 +98,20 @@ void
 diags_print_text(const struct diags *diags, struct diag_style style,
 	FILE *stream);
 
-/* Prints one JSON object a line; its members are listed in print_json.c. */
+/* Prints one JSON object a line; FORMATS.md says what is in them. */
 void
 diags_print_json(const struct diags *diags, FILE *stream);
+
+/*
+ * Prints one SARIF 2.1.0 log. `version` is hangtab's; `pages` is the folder of
+ * the codes' pages, or NULL.
+ */
+void
+diags_print_sarif(const struct diags *diags, const char *version,
+	const char *pages, FILE *stream);
+
+/* Prints a workflow command a line, for hosted CI. */
+void
+diags_print_annotations(const struct diags *diags, FILE *stream);
 
 #endif

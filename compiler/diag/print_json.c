@@ -1,8 +1,6 @@
 /*
- * Messages for programs: one JSON object a line. Members: code, severity,
- * message, headline; where there is a place: file, line, column, end_line,
- * end_column (from 1, in characters; the end is the column after the last);
- * notes (message and place), help, mends (place, text, confidence).
+ * Messages for programs: one JSON object a line, as FORMATS.md describes. The
+ * version there counts changes that a reader of the old form would trip over.
  */
 #include "diag/collect.h"
 
@@ -81,6 +79,10 @@ diags_print_json(const struct diags *diags, FILE *stream)
 {
 	guint i;
 
+	fprintf(stream, "{\"format\":\"hangtab-messages\",\"version\":1,"
+		"\"errors\":%zu,\"warnings\":%zu}\n",
+		diags->counts[SEVERITY_ERROR],
+		diags->counts[SEVERITY_WARNING]);
 	for (i = 0; i < diags->items->len; i++) {
 		const struct diag *diag = g_ptr_array_index(diags->items, i);
 		const struct diag_info *info = diag_info(diag->code);
