@@ -230,6 +230,8 @@ static void
 print_found(struct looking *looking, enum format format)
 {
 	switch (format) {
+	case FORMAT_SARIF:
+	case FORMAT_ANNOTATIONS:
 	case FORMAT_TEXT:
 		group_hits(looking);
 		print_text(looking);
