@@ -19,6 +19,16 @@ run_new(void)
 	return run;
 }
 
+/* Only of a corpus without errors: else what was not read would be missed. */
+static void
+check_past(struct run *run, const char *corpus)
+{
+	struct past past = read_past(corpus, run->sources, run->arena,
+		run->diags);
+
+	link_check_past(&past, run->schema, run->names, run->diags);
+}
+
 void
 run_stages(struct run *run, const struct options *options)
 {
@@ -36,6 +46,7 @@ run_stages(struct run *run, const struct options *options)
 		arena, diags);
 	if (!run_sound(run))
 		return;
+	check_past(run, options->corpus);
 	if (run->records->count == 0)
 		diag_help(diag_report(diags, DIAG_EMPTY_CORPUS, SPAN_NOWHERE,
 			"there are no records at \"%s\"", options->corpus),

@@ -91,6 +91,10 @@ CODE(FORMERLY_CIRCULAR, "formerly-circular", ERROR,
 	"former ids lead round in a circle")
 CODE(FORMERLY_TAKEN, "formerly-taken", ERROR,
 	"a former id is another record's id")
+CODE(VANISHED_ID, "vanished-id", ERROR,
+	"an id of the last edition is gone")
+CODE(REUSED_ID, "reused-id", ERROR,
+	"an id that was given up is used again")
 CODE(FORMER_ID, "former-id", WARNING,
 	"a reference uses a former id")
 

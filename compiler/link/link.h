@@ -10,6 +10,7 @@
 #define LINK_LINK_H
 
 #include "shape/nearest.h"
+#include "read/past.h"
 #include "shape/shape.h"
 
 struct names;
@@ -45,5 +46,13 @@ link_item(const struct record *record, const char *key);
 void
 names_nearest(const struct names *names, const struct kind *kind,
 	struct nearest *nearest);
+
+/*
+ * Holds the ids of an earlier edition against the names of a corpus that was
+ * read without error: all must still be found, and none mean another record.
+ */
+void
+link_check_past(const struct past *past, const struct schema *schema,
+	const struct names *names, struct diags *diags);
 
 #endif
