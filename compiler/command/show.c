@@ -234,6 +234,8 @@ print(const struct asked *asked, struct showing *showing, enum format format)
 		g_array_set_size(showing->pointing, 0);
 	}
 	switch (format) {
+	case FORMAT_SARIF:
+	case FORMAT_ANNOTATIONS:
 	case FORMAT_TEXT:
 		if (asked->note != NULL) {
 			guide_wrap(asked->note, 0, 2);
