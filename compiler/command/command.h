@@ -68,6 +68,7 @@ extern const GOptionEntry build_entries[];
 extern const GOptionEntry check_entries[];
 extern const GOptionEntry find_entries[];
 extern const GOptionEntry gaps_entries[];
+extern const GOptionEntry show_entries[];
 extern const GOptionEntry tidy_entries[];
 
 /* Says on standard error what is wrong with the call; returns EXIT_USAGE. */

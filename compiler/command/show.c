@@ -12,6 +12,14 @@
 #include "command/showing.h"
 #include "shape/nearest.h"
 
+static gboolean buyer;
+
+const GOptionEntry show_entries[] = {
+	{"buyer", 0, 0, G_OPTION_ARG_NONE, &buyer,
+		"what to know and to ask before buying it", NULL},
+	{0},
+};
+
 /* Ids that were asked for and found: one, or several of different kinds. */
 struct asked {
 	char *kind;		/* as written, or NULL */
@@ -254,12 +262,32 @@ print(const struct asked *asked, struct showing *showing, enum format format)
 	return EXIT_DONE;
 }
 
+/* Shows the one record that was found. */
+static int
+show_found(struct store *store, const struct asked *asked,
+	enum format format, struct arena *arena)
+{
+	const char *kind = g_ptr_array_index(asked->kinds, 0);
+	const char *id = g_ptr_array_index(asked->ids, 0);
+	struct showing showing = {0};
+	GError *error = NULL;
+	int status;
+
+	if (buyer)
+		return show_buyer(store, kind, id, asked->key, format);
+	if (showing_read(store, kind, id, arena, &showing, &error))
+		status = print(asked, &showing, format);
+	else
+		status = guide_failed(error);
+	showing_release(&showing);
+	return status;
+}
+
 static int
 show(struct store *store, const char *word, enum format format,
 	struct arena *arena)
 {
 	struct asked asked = {0};
-	struct showing showing = {0};
 	GError *error = NULL;
 	int status = EXIT_DONE;
 
@@ -270,15 +298,8 @@ show(struct store *store, const char *word, enum format format,
 		status = say_missing(store, &asked, arena);
 	else if (asked.ids->len > 1)
 		status = say_several(&asked);
-	else {
-		if (showing_read(store, g_ptr_array_index(asked.kinds, 0),
-			g_ptr_array_index(asked.ids, 0), arena, &showing,
-			&error))
-			status = print(&asked, &showing, format);
-		else
-			status = guide_failed(error);
-		showing_release(&showing);
-	}
+	else
+		status = show_found(store, &asked, format, arena);
 	release_asked(&asked);
 	return status;
 }

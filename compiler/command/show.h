@@ -17,4 +17,13 @@ show_json(const struct showing *showing);
 void
 show_csv(const struct showing *showing);
 
+
+/*
+ * Prints what to know before buying a record, or the combination `key` of it
+ * (NULL for the record itself). Returns an exit status.
+ */
+int
+show_buyer(struct store *store, const char *kind, const char *id,
+	const char *key, enum format format);
+
 #endif

@@ -7,8 +7,8 @@
 const struct command commands[] = {
 	{"find", "WORDS...", "records that have these words, best first",
 		LOOK_UP, command_find, find_entries},
-	{"show", "KIND/ID", "one record, and what points at it", LOOK_UP,
-		command_show, NULL},
+	{"show", "KIND/ID [--buyer]", "one record, and what points at it",
+		LOOK_UP, command_show, show_entries},
 	{"gaps", "HOLDINGS [--run RUN]", "what your pieces fill, and what is missing",
 		MY_PIECES, command_gaps, gaps_entries},
 	{"check", "[--mend] [--diff]", "say what is wrong in the corpus, and where",

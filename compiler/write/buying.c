@@ -167,13 +167,17 @@ say_fakes(struct telling *telling)
 	}
 }
 
+/* The character is the same: the card back says which. */
 static const char *
 name_situation(struct telling *telling, const struct situation *situation)
 {
+	const char *name = situation->cardback == NULL ?
+		situation->pairing->name : situation->cardback->name;
+
 	if (situation->item == NULL || situation->item->group[0] == NULL)
-		return situation->pairing->name;
-	return arena_print(telling->arena, "%s, combination %s",
-		situation->pairing->name, situation->item->group[0]->text);
+		return name;
+	return arena_print(telling->arena, "%s, combination %s", name,
+		situation->item->group[0]->text);
 }
 
 /* Whether an earlier alternative is told apart by the same feature. */

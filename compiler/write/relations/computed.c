@@ -394,5 +394,7 @@ const struct computed computed_relations[] = {
 	{"anomaly_pairing_seen", "anomalies seen on each pairing", "Sightings "
 		"counted by anomaly and pairing, without doubted pieces.", 2,
 		compute_anomaly_pairing_seen, anomaly_pairing_seen_columns},
+	{"buyer", "before you buy", "What to know and to ask before buying, "
+		"in sentences.", 3, compute_buyer, buyer_columns},
 	{0},
 };

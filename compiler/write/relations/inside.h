@@ -25,6 +25,10 @@ struct computed {
 	const struct computed_column *columns;	/* ends without a name */
 };
 
+/* Before you buy, in a file of its own. */
+relation_compute compute_buyer;
+extern const struct computed_column buyer_columns[];
+
 /* All of them; ends with one without a name. */
 extern const struct computed computed_relations[];
 
