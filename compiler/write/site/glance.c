@@ -68,7 +68,7 @@ static void
 rank_characters(struct site *site)
 {
 	struct record_list list = model_records_of(site->model, "character");
-	struct released *released = g_new0(struct released, list.count);
+	struct released *released = g_new0(struct released, list.count + 1);
 	const struct date *date;
 	unsigned i;
 
@@ -149,7 +149,7 @@ static void
 link_pairings(struct site *site)
 {
 	struct record_list list = model_records_of(site->model, "pairing");
-	struct ranked *ranked = g_new0(struct ranked, list.count);
+	struct ranked *ranked = g_new0(struct ranked, list.count + 1);
 	unsigned count = 0, i;
 
 	for (i = 0; i < list.count; i++) {

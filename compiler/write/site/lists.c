@@ -111,7 +111,7 @@ lists_write(const struct site *site, GError **error)
 	for (i = 0; i < schema->count; i++) {
 		const struct kind *kind = &schema->kinds[i];
 
-		if (!kind->page || kind->chapter == CHAPTER_PRIVATE)
+		if (!kind->page || model_records(site->model, kind).count == 0)
 			continue;
 		if (!list_function(kind)(site, kind, error))
 			return false;

@@ -41,7 +41,7 @@ static void
 order_rows(struct sheet *sheet)
 {
 	unsigned count = sheet->matrix->rows, i;
-	struct released *rows = g_new(struct released, count);
+	struct released *rows = g_new(struct released, count + 1);
 
 	for (i = 0; i < count; i++)
 		rows[i] = (struct released){i, sheet->page->site->

@@ -3,14 +3,13 @@
  * by any scheme, on as few pages as can be, so that a browser's own search
  * finds it.
  */
-#include <stdlib.h>
 #include <string.h>
 
 #include "base/order.h"
 #include "base/sort.h"
 #include "write/site/parts.h"
 
-enum { NAMES_ON_PAGE = 1500 };
+enum { NAMES_ON_PAGE = 3000 };
 
 struct entry {
 	const char *key;
@@ -123,18 +122,37 @@ gather_names(struct gathering *gathering)
 	drop_repeated(gathering->entries);
 }
 
-/* The letter an entry stands under; digits and all else share "0\u20139". */
+/* Blanks and punctuation count for nothing in the order, and nothing here. */
+static bool
+is_passed_over(gunichar c)
+{
+	switch (g_unichar_type(c)) {
+	case G_UNICODE_CONNECT_PUNCTUATION:
+	case G_UNICODE_DASH_PUNCTUATION:
+	case G_UNICODE_CLOSE_PUNCTUATION:
+	case G_UNICODE_FINAL_PUNCTUATION:
+	case G_UNICODE_INITIAL_PUNCTUATION:
+	case G_UNICODE_OTHER_PUNCTUATION:
+	case G_UNICODE_OPEN_PUNCTUATION:
+	case G_UNICODE_SPACE_SEPARATOR:
+		return true;
+	default:
+		return false;
+	}
+}
+
+/* The letter an entry stands under; digits share a heading, and so do signs. */
 static void
 initial_of(const char *text, char initial[8])
 {
-	gunichar c = 0, parts[8];
+	gunichar parts[8], c;
 
-	while (*text != '\0' && !g_unichar_isalnum(g_utf8_get_char(text)))
+	while (*text != '\0' && is_passed_over(g_utf8_get_char(text)))
 		text = g_utf8_next_char(text);
-	if (*text != '\0')
-		c = g_utf8_get_char(text);
+	c = g_utf8_get_char(text);
 	if (!g_unichar_isalpha(c)) {
-		g_strlcpy(initial, "0\u20139", 8);
+		g_strlcpy(initial, g_unichar_isalnum(c) ? "0\u20139" :
+			"Signs", 8);
 		return;
 	}
 	g_unichar_fully_decompose(c, FALSE, parts, G_N_ELEMENTS(parts));
@@ -152,28 +170,59 @@ show_entry(struct page *page, const struct entry *entry)
 		html_language(page->out, entry->language);
 	html_put(page->out, ">%s</a> <small>", entry->text);
 	if (strcmp(entry->text, entry->record->name) != 0)
-		html_put(page->out, "%s, ", entry->record->name);
-	html_put(page->out, "%s</small></li>\n", entry->record->kind->title);
+		html_text(page->out, entry->record->name);
+	if (strstr(entry->record->name, entry->record->kind->title) == NULL)
+		html_put(page->out, "%s%s", strcmp(entry->text,
+			entry->record->name) != 0 ? ", " : "",
+			entry->record->kind->title);
+	g_string_append(page->out, "</small></li>\n");
+}
+
+/* Where the entries of another letter than that of `from` begin. */
+static unsigned
+next_initial(const struct entry *entries, unsigned count, unsigned from)
+{
+	char first[8], here[8];
+	unsigned i;
+
+	initial_of(entries[from].text, first);
+	for (i = from + 1; i < count; i++) {
+		initial_of(entries[i].text, here);
+		if (strcmp(first, here) != 0)
+			break;
+	}
+	return i;
+}
+
+static void
+show_initials(struct page *page, const struct entry *entries, unsigned count)
+{
+	char initial[8];
+	unsigned i;
+
+	g_string_append(page->out, "<p class=\"letters\">");
+	for (i = 0; i < count; i = next_initial(entries, count, i)) {
+		initial_of(entries[i].text, initial);
+		html_put(page->out, "<a href=\"#_at-%u\">%s</a> ", i,
+			initial);
+	}
+	g_string_append(page->out, "</p>\n");
 }
 
 static void
 show_entries(struct page *page, const struct entry *entries, unsigned count)
 {
-	char before[8] = "", here[8];
-	unsigned i;
+	char initial[8];
+	unsigned i = 0, next;
 
-	for (i = 0; i < count; i++) {
-		initial_of(entries[i].text, here);
-		if (i == 0 || strcmp(before, here) != 0) {
-			html_put(page->out, "<h2>%s</h2>\n"
-				"<ul class=\"names a-z\">\n", here);
-			memcpy(before, here, sizeof(before));
-		}
-		show_entry(page, &entries[i]);
-		if (i + 1 < count)
-			initial_of(entries[i + 1].text, here);
-		if (i + 1 == count || strcmp(before, here) != 0)
-			g_string_append(page->out, "</ul>\n");
+	while (i < count) {
+		next = next_initial(entries, count, i);
+		initial_of(entries[i].text, initial);
+		html_put(page->out, "<h2 id=\"_at-%u\">%s</h2>\n"
+			"<ul class=\"names\">\n", i, initial);
+		for (; i < next; i++)
+			show_entry(page, &entries[i]);
+		g_string_append(page->out, "</ul>\n");
 	}
 }
 
@@ -184,6 +233,9 @@ write_page(const struct site *site, const GArray *entries, unsigned number,
 	struct page page = {.error = error};
 	char *path = turn_path("names", number);
 	unsigned from = (number - 1) * NAMES_ON_PAGE;
+	unsigned count = MIN(entries->len - from, NAMES_ON_PAGE);
+	const struct entry *first = &g_array_index(entries, struct entry,
+		from);
 
 	page_begin(&page, site, path, "Names A\u2013Z", "known");
 	g_string_append(page.out, "<header class=\"sheet-head\"><h1>Names "
@@ -192,8 +244,8 @@ write_page(const struct site *site, const GArray *entries, unsigned number,
 		"scheme. Your browser\u2019s own search (Ctrl+F, or "
 		"\u201cFind in page\u201d) finds them here.</p></header>\n");
 	show_turns(&page, "names", number, last);
-	show_entries(&page, &g_array_index(entries, struct entry, from),
-		MIN(entries->len - from, NAMES_ON_PAGE));
+	show_initials(&page, first, count);
+	show_entries(&page, first, count);
 	show_turns(&page, "names", number, last);
 	g_free(path);
 	return page_end(&page);

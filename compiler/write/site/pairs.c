@@ -59,7 +59,7 @@ compare_ranked(const void *a, const void *b)
 void
 pairs_sort(const struct site *site, struct pair *pairs, unsigned count)
 {
-	struct ranked *ranked = g_new0(struct ranked, count);
+	struct ranked *ranked = g_new0(struct ranked, count + 1);
 	const struct record *record;
 	unsigned i;
 

@@ -2,7 +2,6 @@
  * Sample queries: the files of queries/ beside the style sheet. The comment
  * lines at the head of a file say what it answers.
  */
-#include <stdlib.h>
 #include <string.h>
 
 #include "write/site/parts.h"
