@@ -2,8 +2,8 @@
  * The view of a character: the card backs it is known on in every market, its
  * variants, accessories and fronts, the anomalies known of it.
  */
-#include "write/site/estimates.h"
 #include "base/sort.h"
+#include "write/site/estimates.h"
 #include "write/site/pairs.h"
 #include "write/site/record.h"
 #include "write/site/rows.h"

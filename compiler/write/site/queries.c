@@ -4,9 +4,8 @@
  */
 #include <string.h>
 
-#include "write/site/parts.h"
-
 #include "base/sort.h"
+#include "write/site/parts.h"
 
 static int
 compare_names(const void *a, const void *b)
