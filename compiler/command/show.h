@@ -4,6 +4,7 @@
 #ifndef COMMAND_SHOW_H
 #define COMMAND_SHOW_H
 
+#include "command/command.h"
 #include "command/showing.h"
 
 /* For people, in lines of a terminal. */

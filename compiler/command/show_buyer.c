@@ -78,6 +78,8 @@ show_buyer(struct store *store, const char *kind, const char *id,
 		any = true;
 		switch (format) {
 		case FORMAT_TEXT:
+		case FORMAT_SARIF:
+		case FORMAT_ANNOTATIONS:
 			print_text(query, &heading);
 			break;
 		case FORMAT_JSON:
