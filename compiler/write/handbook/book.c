@@ -108,7 +108,7 @@ book_part(struct book *book, const char *title, const char *anchor)
 		book->contents->last->keep = true;
 		book->parts = block_new(book->arena, book->contents,
 			BLOCK_COLUMNS, STYLE_CONTENTS_2);
-		book->parts->count = 5;
+		book->parts->count = 6;
 	}
 	entry = block_say(book->arena, book->parts, BLOCK_ENTRY,
 		STYLE_CONTENTS_2, title);
