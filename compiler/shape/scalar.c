@@ -8,6 +8,7 @@
 #include <errno.h>
 #include <glib.h>
 #include <inttypes.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -51,8 +52,8 @@ is_unprintable(gunichar c)
 		(c & 0xFFFE) == 0xFFFE;
 }
 
-static bool
-check_printable(struct shaping *shaping, const struct node *node)
+bool
+shape_printable(struct shaping *shaping, const struct node *node)
 {
 	const char *at, *next;
 
@@ -73,15 +74,39 @@ check_printable(struct shaping *shaping, const struct node *node)
 	return true;
 }
 
+const char *
+shape_trimmed(struct shaping *shaping, const struct node *node)
+{
+	size_t size = node->count;
+
+	while (size > 0 && strchr(" \t\r\n", node->text[size - 1]) != NULL)
+		size--;
+	return size == node->count ? node->text :
+		arena_text(shaping->arena, node->text, size);
+}
+
 static bool
 read_text(struct shaping *shaping, const struct field *field,
 	const struct node *node, struct value *value)
 {
-	(void)field;
-	if (!check_printable(shaping, node))
+	const char *end;
+	struct diag *diag;
+	uint32_t at;
+
+	if (!shape_printable(shaping, node))
 		return false;
-	value->text = node->text;
-	return true;
+	value->text = shape_trimmed(shaping, node);
+	end = strchr(value->text, '\n');
+	if (end == NULL)
+		return true;
+	at = (uint32_t)(end - value->text);
+	diag = diag_report(shaping->diags, DIAG_BAD_TEXT,
+		node_span_within(node, shaping->sources, at, at + 1),
+		"\"%s\" is one line of text, and here another begins",
+		field->name);
+	diag_help(diag, "write \">-\" behind \"%s:\" to have the lines "
+		"joined", field->name);
+	return false;
 }
 
 static bool
@@ -89,7 +114,7 @@ read_prose_value(struct shaping *shaping, const struct field *field,
 	const struct node *node, struct value *value)
 {
 	(void)field;
-	if (!check_printable(shaping, node))
+	if (!shape_printable(shaping, node))
 		return false;
 	value->prose.text = node->text;
 	value->prose.tree = read_prose(node, shaping->sources, shaping->arena,
@@ -164,7 +189,7 @@ read_quantity(struct shaping *shaping, const struct field *field,
 		if (strcmp(field->units[i], unit) == 0)
 			break;
 	if (length > 0 && end == node->text + length &&
-		i < field->unit_count) {
+		isfinite(value->quantity.number) && i < field->unit_count) {
 		value->quantity.number *= unit_size(unit) /
 			unit_size(field->units[0]);
 		value->quantity.unit = field->units[i];

@@ -64,9 +64,12 @@ report_kind(struct gathering *gathering, const struct raw_record *raw)
 static void
 report_private(struct shaping *shaping, const struct raw_record *raw)
 {
+	struct span span = raw->kind_span;
 	struct diag *diag;
 
-	diag = diag_report(shaping->diags, DIAG_UNKNOWN_KIND, raw->kind_span,
+	if (span.file == 0)
+		span.file = raw->file;
+	diag = diag_report(shaping->diags, DIAG_UNKNOWN_KIND, span,
 		"\"%s\" is private and cannot stand in a corpus", raw->kind);
 	diag_help(diag, "keep your own pieces in a file outside the corpus, "
 		"and use \"hangtab gaps\" on it");
@@ -113,6 +116,8 @@ find_id(struct shaping *shaping, const struct raw_record *raw,
 		diag_help(diag, "use lower-case letters, digits and hyphens");
 		return NULL;
 	}
+	if (node == NULL && raw->node->partial)
+		return NULL;
 	if (node == NULL) {
 		*span = raw->node->count > 0 ?
 			raw->node->entries[0].key_span : raw->node->span;
@@ -124,10 +129,17 @@ find_id(struct shaping *shaping, const struct raw_record *raw,
 		return NULL;
 	}
 	*span = node->span;
-	if (node->kind == NODE_SCALAR && shape_is_id(node->text, node->count))
-		return node->text;
 	if (node->kind == NODE_BAD)
 		return NULL;
+	if (node->kind == NODE_SCALAR && strcmp(node->text, "unknown") == 0) {
+		diag = diag_report(shaping->diags, DIAG_BAD_ID, node->span,
+			"\"unknown\" cannot be an id");
+		diag_help(diag, "where a record may be named, \"unknown\" says "
+			"that nobody knows which");
+		return NULL;
+	}
+	if (node->kind == NODE_SCALAR && shape_is_id(node->text, node->count))
+		return node->text;
 	diag = diag_report(shaping->diags, DIAG_BAD_ID, node->span,
 		"\"%s\" cannot be an id", node->kind == NODE_SCALAR ?
 		node->text : "a list or group");

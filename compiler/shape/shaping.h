@@ -58,6 +58,14 @@ void
 shape_offer_field(struct shaping *shaping, struct diag *diag,
 	const struct field *field, const struct node *map);
 
+/* Whether a person can see all of a scalar's text; false after reporting. */
+bool
+shape_printable(struct shaping *shaping, const struct node *node);
+
+/* A scalar's text without blanks and line breaks at its end. */
+const char *
+shape_trimmed(struct shaping *shaping, const struct node *node);
+
 /* Takes a reference apart: kind, id, key. Whither it leads, link/ finds. */
 void
 shape_reference(struct shaping *shaping, const struct field *field,

@@ -48,11 +48,39 @@ report_empty(struct shaping *shaping, const struct field *field,
 	return false;
 }
 
+/* Nothing but blanks is nothing. */
+static bool
+is_empty(const struct node *scalar)
+{
+	return strspn(scalar->text, " \t\r\n") == scalar->count;
+}
+
+/* One text of a translation; false after reporting what is wrong with it. */
+static bool
+shape_translated(struct shaping *shaping, const struct field *field,
+	const struct node_entry *entry, struct translation *item)
+{
+	const struct node *node = entry->value;
+
+	if (node->kind == NODE_BAD)
+		return false;
+	if (node->kind != NODE_SCALAR) {
+		report_shape(shaping, field, node, "text");
+		return false;
+	}
+	if (is_empty(node))
+		return report_empty(shaping, field, node);
+	*item = (struct translation){entry->key, shape_trimmed(shaping, node),
+		entry->key_span};
+	return shape_printable(shaping, node);
+}
+
 static bool
 shape_translation(struct shaping *shaping, const struct field *field,
 	const struct node *node, struct value *value)
 {
 	struct translation *items;
+	bool good = true;
 	uint32_t i;
 
 	if (node->kind != NODE_MAP) {
@@ -61,21 +89,14 @@ shape_translation(struct shaping *shaping, const struct field *field,
 		return false;
 	}
 	items = arena_array(shaping->arena, struct translation, node->count);
-	for (i = 0; i < node->count; i++) {
-		const struct node_entry *entry = &node->entries[i];
-
-		if (entry->value->kind != NODE_SCALAR) {
-			report_shape(shaping, field, entry->value, "text");
-			return false;
-		}
-		if (entry->value->count == 0)
-			return report_empty(shaping, field, entry->value);
-		items[i] = (struct translation){entry->key,
-			entry->value->text, entry->key_span};
-	}
+	for (i = 0; i < node->count; i++)
+		good &= shape_translated(shaping, field, &node->entries[i],
+			&items[i]);
 	value->translation.items = items;
 	value->translation.count = node->count;
-	return node->count > 0 || report_empty(shaping, field, node);
+	if (node->count == 0 && !node->partial)
+		return report_empty(shaping, field, node);
+	return good && node->count > 0;
 }
 
 static void
@@ -102,12 +123,26 @@ shape_candidates(struct shaping *shaping, const struct field *field,
 		count);
 	value->identity.count = count;
 	for (i = 0; i < count; i++) {
-		if (items[i]->kind != NODE_SCALAR || items[i]->count == 0)
+		if (items[i]->kind != NODE_SCALAR || is_empty(items[i]))
 			return false;
 		shape_reference(shaping, field, items[i],
 			&value->identity.items[i]);
 	}
 	return count > 0;
+}
+
+/* Whether a message was given about what stands there. */
+static bool
+holds_bad(const struct node *node)
+{
+	uint32_t i;
+
+	if (node->kind == NODE_LIST)
+		for (i = 0; i < node->count; i++)
+			if (node->items[i]->kind == NODE_BAD)
+				return true;
+	return node->kind == NODE_BAD ||
+		(node->kind == NODE_MAP && node->partial);
 }
 
 static bool
@@ -134,7 +169,8 @@ shape_identity(struct shaping *shaping, const struct field *field,
 	}
 	if (good && shape_candidates(shaping, field, given, value))
 		return true;
-	report_identity(shaping, node);
+	if (!holds_bad(given))
+		report_identity(shaping, node);
 	return false;
 }
 
@@ -151,7 +187,7 @@ shape_one(struct shaping *shaping, const struct field *field,
 	value->span = node->span;
 	if (node->kind == NODE_BAD)
 		return NULL;
-	if (node->kind == NODE_SCALAR && node->count == 0) {
+	if (node->kind == NODE_SCALAR && is_empty(node)) {
 		report_empty(shaping, field, node);
 		return NULL;
 	}

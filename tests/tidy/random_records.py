@@ -44,7 +44,8 @@ class Values:
         size = rng.choice([1, 1, 2, 3, 5, longest])
         pieces = [rng.choice(RARE if rng.random() < .01 else PIECES)
                   for _ in range(size)]
-        return "".join(pieces) or "word"
+        text = "".join(pieces)
+        return text if text.strip() else "word"
 
     def prose(self):
         rng = self.rng
@@ -74,7 +75,8 @@ class Values:
     def one(self, field, depth):
         rng, kind = self.rng, field["type"]
         if kind == "text":
-            return self.prose() if rng.random() < .05 else self.text()
+            text = self.prose() if rng.random() < .05 else self.text()
+            return text.replace("\n", " ")
         if kind == "prose":
             return self.prose()
         if kind == "whole":
