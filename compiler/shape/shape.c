@@ -29,7 +29,7 @@ report_kind(struct gathering *gathering, const struct raw_record *raw)
 	const struct schema *schema = gathering->shaping.schema;
 	struct nearest nearest = nearest_to(raw->kind);
 	struct span span = raw->kind_span;
-	enum confidence sure;
+	enum confidence sure = MEND_PROBABLE;
 	const char *found;
 	struct diag *diag;
 	unsigned i;
@@ -102,7 +102,7 @@ find_id(struct shaping *shaping, const struct raw_record *raw,
 	const struct kind *kind, struct span *span)
 {
 	const struct node *node = id_node(raw, kind);
-	enum confidence sure;
+	enum confidence sure = MEND_PROBABLE;
 	struct diag *diag;
 	const char *meant;
 
