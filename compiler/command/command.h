@@ -61,6 +61,7 @@ command_function command_check;
 command_function command_explain;
 command_function command_find;
 command_function command_gaps;
+command_function command_new;
 command_function command_tidy;
 command_function command_show;
 
@@ -69,6 +70,7 @@ extern const GOptionEntry check_entries[];
 extern const GOptionEntry find_entries[];
 extern const GOptionEntry gaps_entries[];
 extern const GOptionEntry show_entries[];
+extern const GOptionEntry new_entries[];
 extern const GOptionEntry tidy_entries[];
 
 /* Says on standard error what is wrong with the call; returns EXIT_USAGE. */

@@ -13,6 +13,8 @@ const struct command commands[] = {
 		MY_PIECES, command_gaps, gaps_entries},
 	{"check", "[--mend] [--diff]", "say what is wrong in the corpus, and where",
 		EDIT, command_check, check_entries},
+	{"new", "KIND [ID] [-w]", "a record to fill in", EDIT, command_new,
+		new_entries},
 	{"tidy", "[--check|--upgrade] [FILES]", "lay files of records out the one way",
 		EDIT, command_tidy, tidy_entries},
 	{"explain", "[CODE]", "what a message means, and how to mend it", EDIT,
