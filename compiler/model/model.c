@@ -16,12 +16,16 @@ struct known {
 	const char *kind;
 	const char *path;
 	enum type type;
+	bool many;
 };
 
 static const struct known known_fields[] = {
 #define FIELD(name, kind, path, type) \
-	[NAME(name)] = {kind, path, TYPE_##type},
+	[NAME(name)] = {kind, path, TYPE_##type, false},
+#define LIST(name, kind, path, type) \
+	[NAME(name)] = {kind, path, TYPE_##type, true},
 #include "model/fields.h"
+#undef LIST
 #undef FIELD
 };
 
@@ -64,13 +68,15 @@ look_up_fields(struct model *model, struct diags *diags)
 		field = kind == NULL ? NULL :
 			find_path(&kind->fields, known->path);
 		model->fields[i] = field;
-		if (field != NULL && field->type == known->type)
+		if (field != NULL && field->type == known->type &&
+			field->many == known->many)
 			continue;
 		diag = diag_report(diags, DIAG_SCHEMA_NAME,
 			field != NULL ? field->span :
 			kind != NULL ? kind->span : SPAN_NOWHERE,
-			"the schema lacks \"%s\" of \"%s\" as %s",
-			known->path, known->kind, type_title(known->type));
+			"the schema lacks \"%s\" of \"%s\" as %s%s",
+			known->path, known->kind, type_title(known->type),
+			known->many ? ", many of them" : "");
 		diag_help(diag, "the compiler studies this field by its name; "
 			"see compiler/model/fields.h");
 	}

@@ -10,7 +10,9 @@
 
 enum field_name {
 #define FIELD(name, kind, path, type) FIELD_##name##_,
+#define LIST FIELD
 #include "model/fields.h"
+#undef LIST
 #undef FIELD
 	FIELD_NAME_COUNT
 };
