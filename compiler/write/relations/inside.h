@@ -32,4 +32,40 @@ extern const struct computed_column buyer_columns[];
 /* All of them; ends with one without a name. */
 extern const struct computed computed_relations[];
 
+/* Columns that lead to a kind, or with a NULL kind to any record. */
+struct lead {
+	unsigned from;
+	const struct kind *kind;
+	bool keyed;
+};
+
+struct draft {
+	struct relation relation;
+	GArray *columns;	/* struct column */
+	GArray *leads;		/* struct lead */
+};
+
+struct drafting {
+	const struct schema *schema;
+	struct arena *arena;
+	GPtrArray *drafts;
+	GHashTable *names;	/* of all relations */
+	struct draft *record;
+	struct draft **of_kind;	/* by kind; NULL where it is private */
+};
+
+/* Whether records of the kind are in a corpus, and so in a guide. */
+static inline bool
+kind_is_public(const struct kind *kind)
+{
+	return kind->chapter != CHAPTER_PRIVATE;
+}
+
+/*
+ * Draws up a draft for each relation, owners before what is theirs. Columns
+ * that lead somewhere are not joined yet.
+ */
+void
+relations_lay_out(struct drafting *drafting);
+
 #endif

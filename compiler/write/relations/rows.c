@@ -378,7 +378,7 @@ walk_kinds(struct walk *walk)
 	if (walk->relation->kind != NULL)
 		return walk_kind(walk, walk->relation->kind);
 	for (i = 0; i < schema->count; i++)
-		if (schema->kinds[i].chapter != CHAPTER_PRIVATE &&
+		if (kind_is_public(&schema->kinds[i]) &&
 			!walk_kind(walk, &schema->kinds[i]))
 			return false;
 	return true;
