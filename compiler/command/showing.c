@@ -4,7 +4,6 @@
  */
 #include "command/showing.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 #include "command/describing.h"
@@ -254,8 +253,7 @@ list_entries(const struct reading *reading,
 			!describing_is_candidates(list))
 			g_array_append_val(entries, entry);
 	}
-	qsort(entries->data, entries->len, sizeof(struct entry),
-		compare_entries);
+	g_array_sort(entries, compare_entries);
 	return entries;
 }
 

@@ -9,7 +9,10 @@
  * There is no include guard: the file is a list, included where it is needed
  * with FIELD and LIST defined.
  */
+LIST(EVERY_FORMERLY, "every", "formerly", TEXT)
 FIELD(EVERY_RETIRED, "every", "retired", GROUP)
+FIELD(EVERY_RETIRED_REASON, "every", "retired.reason", TEXT)
+FIELD(EVERY_RETIRED_SUCCESSOR, "every", "retired.successor", REFERENCE)
 LIST(EVERY_EXCEPTIONS, "every", "exceptions", GROUP)
 FIELD(EVERY_EXCEPTION_RULE, "every", "exceptions.rule", TEXT)
 FIELD(TOYLINE_NAME, "toyline", "name", TEXT)

@@ -56,41 +56,40 @@ each_record(const struct giving *giving, give_record *give)
 
 /* A field that every record may carry, of those that are exported. */
 static const struct value *
-every_value(const struct record *record, const char *name)
+every_value(const struct giving *giving, const struct record *record,
+	enum field_name name)
 {
-	const struct field *field = fields_find(&record->kind->fields, name);
+	const struct model *model = giving->relations->model;
 
-	if (field == NULL || !field->exported)
-		return NULL;
-	return record->values[field->index];
+	return model_field(model, name)->exported ?
+		model_get_every(model, record, name) : NULL;
 }
 
 static bool
 give_retired(const struct giving *giving, const struct record *record)
 {
-	const struct value *retired = every_value(record, "retired");
-	const struct value *reason, *successor;
-	const struct record *to = NULL;
-	const struct fields *fields;
+	const struct model *model = giving->relations->model;
+	const struct value *retired = every_value(giving, record,
+		NAME(EVERY_RETIRED));
+	const struct record *to;
 
 	if (retired == NULL)
 		return true;
-	fields = &retired->field->fields;
-	reason = retired->group[fields_find(fields, "reason")->index];
-	successor = retired->group[fields_find(fields, "successor")->index];
-	if (successor != NULL)
-		to = successor->reference.record;
+	to = model_record(model, retired->group,
+		NAME(EVERY_RETIRED_SUCCESSOR));
 	return giving->row(giving->data, (struct cell[]){
 		text(record->kind->name), text(record->id),
 		text(to == NULL ? NULL : to->kind->name),
 		text(to == NULL ? NULL : to->id), text("retired"),
-		text(reason == NULL ? NULL : reason->text)}, giving->error);
+		text(model_text(model, retired->group,
+			NAME(EVERY_RETIRED_REASON)))}, giving->error);
 }
 
 static bool
 give_redirects(const struct giving *giving, const struct record *record)
 {
-	const struct value *former = every_value(record, "formerly");
+	const struct value *former = every_value(giving, record,
+		NAME(EVERY_FORMERLY));
 	unsigned i;
 
 	for (i = 0; i < value_count(former); i++)
