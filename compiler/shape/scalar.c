@@ -135,7 +135,7 @@ read_whole(struct shaping *shaping, const struct field *field,
 	errno = 0;
 	value->whole = strtoll(node->text, NULL, 10);
 	if (length == 0 || digits[length] != '\0' || errno != 0 ||
-		(length > 1 && digits[0] == '0')) {
+		(digits[0] == '0' && (length > 1 || digits > node->text))) {
 		diag = diag_report(shaping->diags, DIAG_BAD_WHOLE, node->span,
 			"\"%s\" is not a whole number", node->text);
 		diag_help(diag, "write digits only, such as 18");
