@@ -29,6 +29,7 @@ struct walk {
 	uint32_t end;
 	uint32_t indent;	/* of block scalars */
 	bool more_indented;	/* the current folded line begins with blanks */
+	bool begun;		/* some of a block scalar's text is behind */
 };
 
 static bool
@@ -49,20 +50,26 @@ static const struct line_break line_breaks[] = {
 	{"\xE2\x80\xA8", 3, 3}, {"\xE2\x80\xA9", 3, 3},
 };
 
-/* The line break at `at`, or NULL. */
+/* The line break that `text` of `size` bytes begins with, or NULL. */
 static const struct line_break *
-break_at(const struct walk *walk, uint32_t at)
+find_break(const char *text, uint32_t size)
 {
 	size_t i;
 
 	for (i = 0; i < G_N_ELEMENTS(line_breaks); i++)
-		if (at < walk->end &&
-			walk->bytes[at] == line_breaks[i].bytes[0] &&
-			line_breaks[i].written <= walk->end - at &&
-			memcmp(walk->bytes + at, line_breaks[i].bytes,
+		if (line_breaks[i].written <= size &&
+			text[0] == line_breaks[i].bytes[0] &&
+			memcmp(text, line_breaks[i].bytes,
 				line_breaks[i].written) == 0)
 			return &line_breaks[i];
 	return NULL;
+}
+
+static const struct line_break *
+break_at(const struct walk *walk, uint32_t at)
+{
+	return at < walk->end ? find_break(walk->bytes + at, walk->end - at) :
+		NULL;
 }
 
 /*
@@ -103,6 +110,25 @@ utf8_length(uint32_t c)
 	return c < 0x80 ? 1 : c < 0x800 ? 2 : c < 0x10000 ? 3 : 4;
 }
 
+/* An escaped line break stands for nothing, but all behind it for themselves. */
+static uint32_t
+pass_escaped_breaks(struct walk *walk)
+{
+	const struct line_break *here = break_at(walk, walk->at);
+	uint32_t text = 0;
+
+	walk->at += here->written;
+	for (;;) {
+		while (walk->at < walk->end && is_blank(walk->bytes[walk->at]))
+			walk->at++;
+		here = break_at(walk, walk->at);
+		if (here == NULL)
+			return text;
+		walk->at += here->written;
+		text += here->text;
+	}
+}
+
 /* Passes one escape of a double-quoted scalar; returns its bytes of text. */
 static uint32_t
 pass_escape(struct walk *walk)
@@ -116,10 +142,8 @@ pass_escape(struct walk *walk)
 	walk->at++;
 	if (walk->at >= walk->end)
 		return 0;
-	if (break_at(walk, walk->at) != NULL) {
-		pass_breaks(walk);
-		return 0;
-	}
+	if (break_at(walk, walk->at) != NULL)
+		return pass_escaped_breaks(walk);
 	letter = walk->bytes[walk->at++];
 	for (i = 0; i < G_N_ELEMENTS(hex); i++) {
 		if (hex[i].letter != letter ||
@@ -166,31 +190,39 @@ pass_indent(struct walk *walk)
 	}
 }
 
+/* Whether the line that the walk is at the start of is indented further. */
+static bool
+is_more_indented(const struct walk *walk)
+{
+	return walk->at < walk->end && is_blank(walk->bytes[walk->at]);
+}
+
 static uint32_t
 step_block(struct walk *walk)
 {
 	const struct line_break *first = break_at(walk, walk->at), *here;
+	bool was_more = walk->more_indented;
 	uint32_t more = 0;
-	bool was_more, blank;
 
 	if (first == NULL) {
+		walk->begun = true;
 		walk->at++;
 		return 1;
 	}
 	walk->at += first->written;
 	pass_indent(walk);
-	if (walk->style == SCALAR_LITERAL)
+	walk->more_indented = is_more_indented(walk);
+	/* What lies before the text is not folded. */
+	if (walk->style == SCALAR_LITERAL || !walk->begun)
 		return first->text;
-	was_more = walk->more_indented;
 	for (here = break_at(walk, walk->at); here != NULL;
 		here = break_at(walk, walk->at)) {
 		walk->at += here->written;
 		pass_indent(walk);
 		more += here->text;
 	}
-	blank = walk->at < walk->end && is_blank(walk->bytes[walk->at]);
-	walk->more_indented = blank;
-	if (was_more || blank || first->text > 1)
+	walk->more_indented = is_more_indented(walk);
+	if (was_more || walk->more_indented || first->text > 1)
 		return first->text + more;
 	return more > 0 ? more : 1;
 }
@@ -199,15 +231,15 @@ step_block(struct walk *walk)
 static uint32_t
 leading_blanks(const char *text, uint32_t size)
 {
-	uint32_t i, count = 0;
+	const struct line_break *here;
+	uint32_t at = 0, count = 0;
 
-	for (i = 0; i < size; i++) {
-		if (text[i] == '\n' || text[i] == '\r')
-			count = 0;
-		else if (text[i] == ' ')
-			count++;
-		else
+	while (at < size) {
+		here = find_break(text + at, size - at);
+		if (here == NULL && text[at] != ' ')
 			break;
+		count = here != NULL ? 0 : count + 1;
+		at += here != NULL ? here->written : 1;
 	}
 	return count;
 }
@@ -227,8 +259,7 @@ enter_block(struct walk *walk, const struct node *scalar)
 	meant = leading_blanks(scalar->text, scalar->count);
 	walk->indent = written > meant ? written - meant : 0;
 	pass_indent(walk);
-	walk->more_indented = walk->at < walk->end &&
-		is_blank(walk->bytes[walk->at]);
+	walk->more_indented = is_more_indented(walk);
 }
 
 static struct walk
@@ -302,6 +333,16 @@ go_to(struct node_places *places, uint32_t text)
 		places->text += step(&places->walk);
 }
 
+/* Passes what stands for no text, such as an escaped line break. */
+static void
+pass_nothing(struct node_places *places)
+{
+	struct walk next = places->walk;
+
+	while (next.at < next.end && step(&next) == 0)
+		places->walk = next;
+}
+
 struct span
 node_places_span(struct node_places *places, uint32_t from, uint32_t to)
 {
@@ -315,6 +356,8 @@ node_places_span(struct node_places *places, uint32_t from, uint32_t to)
 		places->text = 0;
 	}
 	go_to(places, from);
+	if (to > from)
+		pass_nothing(places);
 	end = *places;
 	go_to(&end, to);
 	span.from = places->walk.at;
