@@ -115,12 +115,36 @@ is_piece(const struct record *record)
 		strcmp(record->kind->name, "cardback") == 0;
 }
 
+/* Of an anomaly itself: how it stands, and every way to tell it. */
+static void
+say_itself(struct telling *telling)
+{
+	const struct record *anomaly = telling->buyer->record;
+	const struct value *standing = model_get(telling->model,
+		anomaly->values, NAME(ANOMALY_STANDING));
+	const struct value *tells = model_get(telling->model,
+		anomaly->values, NAME(ANOMALY_TELLS));
+	unsigned i;
+
+	if (standing != NULL)
+		say(telling, BUYING_RISKS, NULL, arena_print(telling->arena,
+			"This is an anomaly: %s%s%s", standing->word->title,
+			standing->word->says == NULL ? "." : ". ",
+			standing->word->says == NULL ? "" :
+			standing->word->says));
+	for (i = 0; i < value_count(tells); i++)
+		say(telling, BUYING_RISKS, NULL, arena_print(telling->arena,
+			"Look for: %s.", value_item(tells, i)->text));
+}
+
 static void
 say_risks(struct telling *telling)
 {
 	const struct buyer *buyer = telling->buyer;
 	unsigned i;
 
+	if (strcmp(buyer->record->kind->name, "anomaly") == 0)
+		say_itself(telling);
 	if (buyer->risk_count == 0 && is_piece(buyer->record))
 		say(telling, BUYING_RISKS, NULL, "None on record, which is "
 			"not proof that there is none.");
