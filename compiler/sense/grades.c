@@ -80,14 +80,9 @@ report_grade(struct scales *scales, const struct record *scale,
 		scale->name);
 	if (steps != NULL)
 		diag_note(diag, steps->span, "the steps are here");
-	if (nearest.best == NULL) {
+	if (!nearest_suggest(&nearest, diag, grade->span, ""))
 		diag_help(diag, "write the step as the scale has it; what "
 			"follows a grade belongs under \"qualifiers\"");
-		return;
-	}
-	diag_help(diag, "did you mean \"%s\"?", nearest.best);
-	if (nearest.other == NULL)
-		diag_mend(diag, grade->span, nearest.best, MEND_PROBABLE);
 }
 
 /* The grade's place on its scale from 1; 0 after reporting that it has none. */
