@@ -50,7 +50,8 @@ say = @$(if $(V),:,echo '  $(1)')
 SOURCES := $(wildcard compiler/*.c compiler/*/*.c compiler/write/*/*.c)
 OBJECTS := $(SOURCES:compiler/%.c=$(BUILD)/obj/%.o)
 PARTS := $(filter-out $(BUILD)/obj/main.o,$(OBJECTS))
-UNITS := $(patsubst tests/unit/%.c,$(BUILD)/unit/%,$(wildcard tests/unit/*.c))
+UNITS := $(patsubst tests/%.c,$(BUILD)/%,$(wildcard tests/unit/*.c \
+	tests/outside/*.c))
 PROGRAM = $(BUILD)/hangtab
 LIBRARY = $(BUILD)/libhangtab.a
 
@@ -79,7 +80,7 @@ $(BUILD)/obj/%.o: compiler/%.c $(BUILD)/flags.list
 $(BUILD)/obj/base/place.o: CPPFLAGS += -DHANGTAB_DATADIR='"$(DATADIR)"'
 $(BUILD)/obj/base/place.o: $(BUILD)/place.list
 
-$(BUILD)/unit/%: tests/unit/%.c $(LIBRARY) $(BUILD)/flags.list
+$(UNITS): $(BUILD)/%: tests/%.c $(LIBRARY) $(BUILD)/flags.list
 	@mkdir -p $(@D)
 	$(call say,compile $<)
 	$(HUSH)$(COMPILE) -Itests/unit -MMD -MP -MF $@.d -o $@ $< $(LIBRARY) \

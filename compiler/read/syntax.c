@@ -2,7 +2,7 @@
  * libyaml's complaints are about tokens and nodes. Here each is turned into
  * what a person would look for, with what to do about it.
  */
-#include "read/syntax.h"
+#include "read/feature.h"
 
 #include <glib.h>
 #include <string.h>
@@ -124,9 +124,12 @@ syntax_report(struct diags *diags, const struct source *source,
 	const struct syntax_error *error)
 {
 	const struct plain_words *plain = find_words(error->problem);
+	const struct feature *feature = feature_behind(source, error);
 	struct diag *diag;
 
-	if (strcmp(error->problem, "control characters are not allowed") == 0)
+	if (feature != NULL)
+		feature_refuse(diags, error->span, feature);
+	else if (strcmp(error->problem, "control characters are not allowed") == 0)
 		report_control(diags, source, error->span);
 	else if (strcmp(error->problem,
 		"found character that cannot start any token") == 0)

@@ -9,7 +9,7 @@
 #include <string.h>
 #include <yaml.h>
 
-#include "read/syntax.h"
+#include "read/feature.h"
 
 /* Deeper than any record could mean; also bounds our recursion. */
 enum { DEEPEST = 32 };
@@ -23,6 +23,7 @@ struct reading {
 	uint32_t start;		/* bytes of a byte order mark */
 	uint32_t *bytes;	/* byte of each character; NULL: the same */
 	size_t characters;
+	uint32_t passed;	/* where the last event ended */
 	bool failed;
 };
 
@@ -104,12 +105,23 @@ report_syntax(struct reading *reading)
 static bool
 next_event(struct reading *reading, yaml_event_t *event)
 {
+	struct span gap;
+
 	if (reading->failed)
 		return false;
-	if (yaml_parser_parse(&reading->parser, event) != 0)
+	if (yaml_parser_parse(&reading->parser, event) == 0) {
+		reading->failed = true;
+		report_syntax(reading);
+		return false;
+	}
+	gap = event_span(reading, event);
+	gap.to = gap.from;
+	gap.from = reading->passed;
+	reading->passed = MAX(gap.from, event_span(reading, event).to);
+	if (feature_check_gap(reading->diags, reading->source, gap))
 		return true;
+	yaml_event_delete(event);
 	reading->failed = true;
-	report_syntax(reading);
 	return false;
 }
 
@@ -127,10 +139,7 @@ static void
 refuse(struct reading *reading, struct span span, const char *what,
 	const char *instead)
 {
-	struct diag *diag = diag_report(reading->diags, DIAG_YAML_FEATURE,
-		span, "records do not use %s", what);
-
-	diag_help(diag, "%s", instead);
+	feature_refuse(reading->diags, span, &(struct feature){what, instead});
 }
 
 /* The anchor or tag that begins with `sigil`, of the two that may stand here. */
@@ -210,6 +219,8 @@ read_scalar(struct reading *reading, const yaml_event_t *event)
 		trim_block(reading, &node->span);
 	node->text = arena_text(reading->arena, text, size);
 	node->count = (uint32_t)size;
+	if (!feature_check_scalar(reading->diags, reading->source, node))
+		node->kind = NODE_BAD;
 	if (memchr(text, '\0', size) != NULL) {
 		diag_report(reading->diags, DIAG_BAD_TEXT, node->span,
 			"text cannot hold the character NUL");
@@ -393,7 +404,7 @@ refuse_directives(struct reading *reading, const yaml_event_t *event)
 		event->data.document_start.tag_directives.end)
 		return;
 	span.to = span.from + (uint32_t)strcspn(bytes + span.from, "\r\n");
-	refuse(reading, span, "YAML directives (\"%\")", "take the line out");
+	feature_refuse(reading->diags, span, &feature_directive);
 }
 
 /* The one document of a file; nothing but comments is no document. */
@@ -428,9 +439,9 @@ read_documents(struct reading *reading)
 			refuse_directives(reading, &event);
 			if (++count == 1)
 				break;
-			refuse(reading, event_span(reading, &event),
-				"several documents in one file",
-				"make a list of records, or several files");
+			feature_refuse(reading->diags,
+				event_span(reading, &event),
+				&feature_documents);
 			more = false;
 			break;
 		case YAML_STREAM_END_EVENT:
@@ -467,6 +478,28 @@ check_utf8(struct reading *reading)
 	return false;
 }
 
+/*
+ * A copy with a line break more, or NULL: libyaml loses blanks that are a last
+ * line of their own and end without one.
+ */
+static char *
+close_line(const struct source *source)
+{
+	struct span line = source_line(source, source->size);
+	uint32_t at = line.from;
+	char *copy;
+
+	while (at < source->size && (source->bytes[at] == ' ' ||
+		source->bytes[at] == '\t'))
+		at++;
+	if (at < source->size || line.from == source->size)
+		return NULL;
+	copy = g_malloc(source->size + 1);
+	memcpy(copy, source->bytes, source->size);
+	copy[source->size] = '\n';
+	return copy;
+}
+
 struct node *
 read_yaml(const struct sources *sources, uint32_t file, struct arena *arena,
 	struct diags *diags)
@@ -478,7 +511,9 @@ read_yaml(const struct sources *sources, uint32_t file, struct arena *arena,
 		.diags = diags,
 	};
 	const struct source *source = reading.source;
+	size_t size = source->size;
 	struct node *root;
+	char *closed;
 
 	if (!check_utf8(&reading))
 		return NULL;
@@ -488,11 +523,14 @@ read_yaml(const struct sources *sources, uint32_t file, struct arena *arena,
 	if (yaml_parser_initialize(&reading.parser) == 0)
 		g_error("out of memory");
 	yaml_parser_set_encoding(&reading.parser, YAML_UTF8_ENCODING);
-	yaml_parser_set_input_string(&reading.parser,
-		(const unsigned char *)source->bytes + reading.start,
-		source->size - reading.start);
+	closed = close_line(source);
+	size += closed != NULL;
+	yaml_parser_set_input_string(&reading.parser, (const unsigned char *)
+		(closed == NULL ? source->bytes : closed) + reading.start,
+		size - reading.start);
 	root = read_documents(&reading);
 	yaml_parser_delete(&reading.parser);
+	g_free(closed);
 	g_free(reading.bytes);
 	return reading.failed ? NULL : root;
 }
