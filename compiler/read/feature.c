@@ -199,7 +199,9 @@ feature_check_gap(struct diags *diags, const struct source *source,
 		}
 		if (bytes[at] != '#')
 			continue;
-		if (at > 0 && !is_blank(bytes[at - 1]))
+		/* Beyond ASCII, only breaks and the byte order mark. */
+		if (at > 0 && !is_blank(bytes[at - 1]) &&
+			(unsigned char)bytes[at - 1] < 0x80)
 			return refuse_comment(diags, here);
 		at = source_line(source, at).to;
 	}
