@@ -6,8 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "command/run.h"
-#include "read/past.h"
+#include "command/new.h"
 #include "shape/forms.h"
 #include "shape/nearest.h"
 #include "write/draft.h"
@@ -41,17 +40,17 @@ say_unknown(const struct schema *schema, const char *name)
 		"are the files of schema/", name);
 }
 
-/* Whether an id is free: now, formerly, and in the last edition. */
-static bool
-is_free(const struct run *run, const struct past *past,
-	const struct kind *kind, const char *id)
+bool
+new_is_free(const struct newcomer *new, const char *id)
 {
+	const struct past *past = new->past;
 	size_t i;
 
-	if (run->names != NULL && names_find(run->names, kind, id) != NULL)
+	if (new->run->names != NULL &&
+		names_find(new->run->names, new->kind, id) != NULL)
 		return false;
 	for (i = 0; i < past->count; i++)
-		if (strcmp(past->ids[i].kind, kind->name) == 0 &&
+		if (strcmp(past->ids[i].kind, new->kind->name) == 0 &&
 			strcmp(past->ids[i].id, id) == 0)
 			return false;
 	return true;
@@ -59,39 +58,38 @@ is_free(const struct run *run, const struct past *past,
 
 /* The wanted id, or that with the first number that makes it free. */
 static const char *
-free_id(const struct run *run, const struct past *past,
-	const struct kind *kind, const char *wanted)
+free_id(const struct newcomer *new, const char *wanted)
 {
 	const char *id = wanted;
 	unsigned number;
 
-	for (number = 2; !is_free(run, past, kind, id); number++)
-		id = arena_print(run->arena, "%s-%u", wanted, number);
+	for (number = 2; !new_is_free(new, id); number++)
+		id = arena_print(new->run->arena, "%s-%u", wanted, number);
 	return id;
 }
 
 /* The id to use; NULL after saying what is wrong with the one given. */
 static const char *
-choose_id(const struct run *run, const struct kind *kind, const char *given,
-	const struct past *past)
+choose_id(const struct newcomer *new, const char *given)
 {
+	struct arena *arena = new->run->arena;
 	enum confidence sure;
 	const char *meant;
 
 	if (given == NULL)
-		return free_id(run, past, kind, arena_print(run->arena,
-			"new-%s", kind->name));
+		return free_id(new, arena_print(arena, "new-%s",
+			new->kind->name));
 	if (!shape_is_id(given, strlen(given))) {
-		meant = forms_id(run->arena, given, &sure);
+		meant = forms_id(arena, given, &sure);
 		command_usage("\"%s\" cannot be an id: use lower-case letters, "
 			"digits and hyphens%s%s", given, meant == NULL ? "" :
 			", such as ", meant == NULL ? "" : meant);
 		return NULL;
 	}
-	if (is_free(run, past, kind, given))
+	if (new_is_free(new, given))
 		return given;
 	command_usage("there is, or was, a %s \"%s\"; \"%s\" is free",
-		kind->title, given, free_id(run, past, kind, given));
+		new->kind->title, given, free_id(new, given));
 	return NULL;
 }
 
@@ -127,46 +125,41 @@ write_new(const char *path, const GString *text)
 	return EXIT_SYSTEM;
 }
 
-/* Into KIND/NAME of the corpus, or to standard output. */
-static int
-put(const struct options *options, const struct kind *kind, const char *name,
-	const GString *text)
+int
+new_put(const struct newcomer *new, const char *name, const GString *text)
 {
 	char *path;
 	int status;
 
-	if (!into_corpus) {
+	if (!new->into_corpus) {
 		fwrite(text->str, 1, text->len, stdout);
 		return EXIT_DONE;
 	}
-	path = g_strdup_printf("%s/%s/%s.%s", options->corpus, kind->name,
-		name, is_essay(kind) && from == NULL ? "md" : "yaml");
+	path = g_strdup_printf("%s/%s/%s.%s", new->options->corpus,
+		new->kind->name, name, is_essay(new->kind) ? "md" : "yaml");
 	status = write_new(path, text);
 	g_free(path);
 	return status;
 }
 
 static int
-make_blank(const struct run *run, const struct options *options,
-	const struct kind *kind, const char *given)
+make_blank(const struct newcomer *new, const char *given)
 {
-	struct past past = read_past(options->corpus, run->sources,
-		run->arena, run->diags);
-	const char *id = choose_id(run, kind, given, &past);
+	bool own = new->kind->chapter == CHAPTER_PRIVATE;
+	const char *id = choose_id(new, given);
 	GString *text;
 	int status;
 
 	if (id == NULL)
 		return EXIT_USAGE;
 	text = g_string_new(NULL);
-	if (is_essay(kind))
+	if (own)
+		g_string_append_printf(text, "%s:\n", new->kind->name);
+	if (is_essay(new->kind))
 		g_string_append(text, "# Title\n\nText.\n");
-	else if (kind->chapter == CHAPTER_PRIVATE) {
-		g_string_append_printf(text, "%s:\n", kind->name);
-		draft_record(kind, id, true, text);
-	} else
-		draft_record(kind, id, false, text);
-	status = put(options, kind, id, text);
+	else
+		draft_record(new->kind, id, own, text);
+	status = new_put(new, id, text);
 	g_string_free(text, TRUE);
 	return status;
 }
@@ -175,6 +168,8 @@ static int
 make(const struct run *run, const struct options *options, char **words)
 {
 	const struct kind *kind = schema_kind(run->schema, words[0]);
+	struct newcomer new = {run, options, kind, NULL, into_corpus};
+	struct past past;
 
 	if (kind == NULL)
 		return say_unknown(run->schema, words[0]);
@@ -182,7 +177,14 @@ make(const struct run *run, const struct options *options, char **words)
 		return command_usage("\"%s\" is private and has no place in a "
 			"corpus; leave out -w, and keep it in a file of your "
 			"own", kind->name);
-	return make_blank(run, options, kind, words[1]);
+	if (from != NULL && is_essay(kind))
+		return command_usage("essays are written in files of their "
+			"own, not in a spreadsheet");
+	past = read_past(options->corpus, run->sources, run->arena,
+		run->diags);
+	new.past = &past;
+	return from == NULL ? make_blank(&new, words[1]) :
+		new_rows(&new, from);
 }
 
 int
@@ -194,6 +196,9 @@ command_new(const struct options *options, char **words)
 	if (words[0] == NULL || (words[1] != NULL && words[2] != NULL))
 		return command_usage("new takes a kind of record, such as "
 			"cardback, and perhaps an id");
+	if (from != NULL && words[1] != NULL)
+		return command_usage("with --from, ids are made of the names "
+			"in the spreadsheet, or stand in a column \"id\"");
 	run = run_begin(options);
 	/* Errors in the corpus keep nobody from adding to it. */
 	if (run->raw != NULL && run->raw->found)

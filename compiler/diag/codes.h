@@ -31,6 +31,8 @@ CODE(NOT_RECORDS, "not-records", ERROR,
 	"a file holds something other than records")
 CODE(UNKNOWN_FORMAT, "unknown-format", ERROR,
 	"the corpus is in a format this compiler does not know")
+CODE(BAD_TABLE, "bad-table", ERROR,
+	"a spreadsheet is not a row of headings with rows under it")
 CODE(ESSAY_HEADING, "essay-heading", ERROR,
 	"an essay does not begin with a heading")
 CODE(PROSE_HTML, "prose-html", ERROR,

@@ -45,6 +45,15 @@ diags_new(const struct sources *sources)
 	return diags;
 }
 
+static void
+free_parts(struct diag *diag)
+{
+	if (diag->notes != NULL)
+		g_array_free(diag->notes, TRUE);
+	if (diag->mends != NULL)
+		g_array_free(diag->mends, TRUE);
+}
+
 void
 diags_free(struct diags *diags)
 {
@@ -52,17 +61,43 @@ diags_free(struct diags *diags)
 
 	if (diags == NULL)
 		return;
-	for (i = 0; i < diags->items->len; i++) {
-		struct diag *diag = g_ptr_array_index(diags->items, i);
-
-		if (diag->notes != NULL)
-			g_array_free(diag->notes, TRUE);
-		if (diag->mends != NULL)
-			g_array_free(diag->mends, TRUE);
-	}
+	for (i = 0; i < diags->items->len; i++)
+		free_parts(g_ptr_array_index(diags->items, i));
 	g_ptr_array_free(diags->items, TRUE);
 	arena_free(diags->arena);
 	g_free(diags);
+}
+
+void
+diags_keep(struct diags *diags, uint32_t file)
+{
+	guint i, kept = 0;
+
+	for (i = 0; i < diags->items->len; i++) {
+		struct diag *diag = g_ptr_array_index(diags->items, i);
+
+		if (diag->span.file == file) {
+			diags->items->pdata[kept++] = diag;
+			continue;
+		}
+		diags->counts[infos[diag->code].severity]--;
+		free_parts(diag);
+	}
+	g_ptr_array_set_size(diags->items, (gint)kept);
+}
+
+void
+diags_each_error(const struct diags *diags,
+	void (*visit)(struct span span, void *data), void *data)
+{
+	guint i;
+
+	for (i = 0; i < diags->items->len; i++) {
+		const struct diag *diag = g_ptr_array_index(diags->items, i);
+
+		if (infos[diag->code].severity == SEVERITY_ERROR)
+			visit(diag->span, data);
+	}
 }
 
 /* What a message quotes may be of any length. */

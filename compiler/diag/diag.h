@@ -80,6 +80,15 @@ diag_mend(struct diag *diag, struct span span, const char *text,
 struct diag *
 diags_last(const struct diags *diags);
 
+/* Drops the messages that are about other files than this one. */
+void
+diags_keep(struct diags *diags, uint32_t file);
+
+/* Calls `visit` with the place of every error. */
+void
+diags_each_error(const struct diags *diags,
+	void (*visit)(struct span span, void *data), void *data);
+
 /* How many messages of that severity there are. */
 size_t
 diags_count(const struct diags *diags, enum severity severity);

@@ -129,16 +129,18 @@ add_folder(GArray *samples, const char *folder, const char *prefix,
 
 /* The call itself, where the mistake is in how hangtab was called. */
 static void
-add_call(GArray *samples, const char *path, struct arena *arena)
+add_call(GArray *samples, const char *path, const char *end, const char *call,
+	struct arena *arena)
 {
 	struct diag_sample sample = {NULL, NULL};
-	char *bytes = NULL;
+	char *file = g_strconcat(path, end, NULL), *bytes = NULL;
 
-	if (g_file_get_contents(path, &bytes, NULL, NULL)) {
-		sample.text = arena_print(arena, "hangtab check %s", bytes);
+	if (g_file_get_contents(file, &bytes, NULL, NULL)) {
+		sample.text = arena_print(arena, "hangtab %s%s", call, bytes);
 		g_array_append_val(samples, sample);
 	}
 	g_free(bytes);
+	g_free(file);
 }
 
 static struct diag_samples
@@ -148,7 +150,6 @@ read_samples(const char *folder, const char *name, struct arena *arena)
 	char *path = g_strdup_printf("%s/%s", folder, name);
 	char *yaml = g_strdup_printf("%s.yaml", path);
 	char *schema = g_strdup_printf("%s.schema", path);
-	char *call = g_strdup_printf("%s.args", path);
 	bool beside = g_file_test(schema, G_FILE_TEST_IS_DIR);
 	struct diag_samples all;
 
@@ -157,7 +158,8 @@ read_samples(const char *folder, const char *name, struct arena *arena)
 	if (g_file_test(yaml, G_FILE_TEST_EXISTS))
 		add_file(samples, yaml, beside ? "corpus.yaml" : NULL, arena);
 	add_folder(samples, path, "", arena);
-	add_call(samples, call, arena);
+	add_call(samples, path, ".args", "check ", arena);
+	add_call(samples, path, ".command", "", arena);
 	all.count = samples->len;
 	all.items = arena_array(arena, struct diag_sample, all.count);
 	if (all.count > 0)
@@ -167,7 +169,6 @@ read_samples(const char *folder, const char *name, struct arena *arena)
 	g_free(path);
 	g_free(yaml);
 	g_free(schema);
-	g_free(call);
 	return all;
 }
 

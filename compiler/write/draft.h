@@ -7,6 +7,7 @@
 
 #include <glib.h>
 
+#include "read/node.h"
 #include "shape/schema.h"
 
 /*
@@ -20,5 +21,14 @@ draft_record(const struct kind *kind, const char *id, bool item, GString *out);
 /* Appends what may be written in a field: "a date: 1983, 1983-11 or ...". */
 void
 draft_hint(const struct field *field, GString *out);
+
+/*
+ * Appends records in their layout, as a list: mappings of `kind`, of which
+ * every field is known. A required field that one lacks is a blank, with a
+ * comment that says what to fill in.
+ */
+void
+draft_rows(const struct node *const *records, size_t count,
+	const struct kind *kind, const struct schema *schema, GString *out);
 
 #endif

@@ -16,8 +16,9 @@ comment anywhere, with the place as --format json prints it:
 
 Beside failing.yaml, failing.expect holds such @ lines without "#" (with
 "FILE " before the @ for a corpus of several files), failing.schema/ holds
-files that replace or join those of schema/, and failing.args the arguments
-after `check` in place of `-C failing.yaml`.
+files that replace or join those of schema/, failing.args the arguments after
+`check` in place of `-C failing.yaml`, and failing.command another command with
+its arguments.
 """
 import json
 import os
@@ -103,16 +104,18 @@ def schema_beside(setting, folder, name, scratch):
 
 def found(setting, folder, name):
     """The rows that the program prints, its exit status and its words."""
-    args = folder / f"{name}.args"
-    if args.exists():
-        arguments = args.read_text().split()
+    args, command = folder / f"{name}.args", folder / f"{name}.command"
+    if command.exists():
+        arguments = command.read_text().split()
+    elif args.exists():
+        arguments = ["check", *args.read_text().split()]
     else:
         inside = name if (folder / name).is_dir() else f"{name}.yaml"
-        arguments = ["-C", inside]
+        arguments = ["check", "-C", inside]
     with tempfile.TemporaryDirectory() as scratch:
         extra = schema_beside(setting, folder, name, scratch)
         status, out, err = hangtab(
-            setting, ["check", *arguments, "--format", "json"], folder, extra)
+            setting, [*arguments, "--format", "json"], folder, extra)
         rows, severities, words = [], set(), err
         for line in out.splitlines():
             item = json.loads(line)

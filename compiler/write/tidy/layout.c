@@ -30,6 +30,14 @@ is_scalar(const struct thing *thing)
 	return thing->node->kind == NODE_SCALAR;
 }
 
+/* Nothing at all where a value should be: a blank to fill in. */
+static bool
+is_blank(const struct thing *thing)
+{
+	return is_scalar(thing) && thing->node->count == 0 &&
+		thing->node->style == SCALAR_PLAIN;
+}
+
 /* A word stands in brackets as it is, and is never broken. */
 static bool
 is_word(const struct thing *thing)
@@ -190,7 +198,9 @@ append_value(struct layout *layout, const struct thing *thing, int indent,
 {
 	const struct remark *behind = thing->behind.first;
 
-	if (is_scalar(thing)) {
+	if (is_blank(thing))
+		end_line(layout, &thing->behind);
+	else if (is_scalar(thing)) {
 		g_string_append_c(layout->out, ' ');
 		layout->kept = !tidy_append_text(layout->out, text_of(thing),
 			thing->node->style, indent, column,

@@ -1,0 +1,1 @@
+new term --from failing/rows.csv -C failing

@@ -1,0 +1,1 @@
+new term --from mended/rows.csv -C mended
