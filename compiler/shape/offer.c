@@ -66,25 +66,40 @@ parts_at_commas(enum type type)
 	return false;
 }
 
+/* Whether a value, put within brackets as it stands, is a list of its type. */
+static bool
+can_enclose(const struct field *field, const struct node *node)
+{
+	bool grouped = field->type == TYPE_GROUP ||
+		field->type == TYPE_TRANSLATION;
+	bool good = false;
+	char *bare;
+
+	if (node->kind == NODE_MAP)
+		return grouped;
+	if (grouped || !can_replace(node))
+		return false;
+	if (node->style == SCALAR_PLAIN) {
+		bare = g_strdelimit(g_strdup(node->text), ",", ' ');
+		good = is_plain(bare) && (strchr(node->text, ',') == NULL ||
+			parts_at_commas(field->type));
+		g_free(bare);
+		return good;
+	}
+	return strchr(node->text, ',') == NULL ||
+		!parts_at_commas(field->type);
+}
+
 void
 shape_offer_list(struct shaping *shaping, struct diag *diag,
 	const struct field *field, const struct node *node)
 {
 	struct span span = node->span;
-	char *bare;
+	const char *bytes = bytes_of(shaping, span);
 
-	if (!can_replace(node))
-		return;
-	bare = g_strdelimit(g_strdup(node->text), ",", ' ');
-	if ((node->style == SCALAR_PLAIN && !is_plain(bare)) ||
-		(strchr(node->text, ',') != NULL &&
-			(!parts_at_commas(field->type) ||
-				node->style != SCALAR_PLAIN))) {
-		g_free(bare);
-		return;
-	}
-	g_free(bare);
-	if (memchr(bytes_of(shaping, span), '\n', span.to - span.from) != NULL)
+	if (!can_enclose(field, node) ||
+		(node->kind == NODE_MAP && *bytes != '{') ||
+		memchr(bytes, '\n', span.to - span.from) != NULL)
 		return;
 	diag_mend(diag, (struct span){span.file, span.from, span.from}, "[",
 		MEND_SAFE);

@@ -16,6 +16,8 @@ static const char *const node_titles[] = {
 	[NODE_MAP] = "a group of fields",
 };
 
+static const char a_list[] = "a list";
+
 static struct diag *
 report_shape(struct shaping *shaping, const struct field *field,
 	const struct node *node, const char *expected)
@@ -25,8 +27,12 @@ report_shape(struct shaping *shaping, const struct field *field,
 	diag = diag_report(shaping->diags, DIAG_WRONG_SHAPE, node->span,
 		"\"%s\" takes %s, not %s", field->name, expected,
 		node_titles[node->kind]);
-	if (node->kind == NODE_SCALAR && field->many) {
-		diag_help(diag, "write a list, such as [%s]", node->text);
+	if (expected == a_list) {
+		if (node->kind == NODE_SCALAR && field->type != TYPE_GROUP)
+			diag_help(diag, "write a list, such as [%s]",
+				node->text);
+		else
+			diag_help(diag, "begin each item with \"- \"");
 		shape_offer_list(shaping, diag, field, node);
 	} else if (node->kind == NODE_LIST) {
 		diag_help(diag, "write the one value without \"[\" or \"-\"");
@@ -221,7 +227,7 @@ shape_value(struct shaping *shaping, const struct field *field,
 		if (node->kind == NODE_SCALAR && node->count == 0)
 			report_empty(shaping, field, node);
 		else if (node->kind != NODE_BAD)
-			report_shape(shaping, field, node, "a list");
+			report_shape(shaping, field, node, a_list);
 		return NULL;
 	}
 	list = arena_one(shaping->arena, struct value);
