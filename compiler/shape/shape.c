@@ -131,6 +131,13 @@ find_id(struct shaping *shaping, const struct raw_record *raw,
 	*span = node->span;
 	if (node->kind == NODE_BAD)
 		return NULL;
+	if (node->kind == NODE_SCALAR && node->count == 0) {
+		diag = diag_report(shaping->diags, DIAG_EMPTY_VALUE,
+			node->span, "\"id\" is given but empty");
+		diag_help(diag, "write a short name of lower-case letters, "
+			"digits and hyphens");
+		return NULL;
+	}
 	if (node->kind == NODE_SCALAR && strcmp(node->text, "unknown") == 0) {
 		diag = diag_report(shaping->diags, DIAG_BAD_ID, node->span,
 			"\"unknown\" cannot be an id");
