@@ -99,7 +99,7 @@ diags_sort(struct diags *diags);
 
 struct diag_style {
 	bool colour;
-	size_t most_errors;	/* shown at most; 0 for all */
+	size_t most;	/* errors, and warnings, shown at most; 0 for all */
 };
 
 /* Prints for people: place, message, the line with its span marked. */

@@ -186,28 +186,40 @@ print_count(size_t count, const char *word, FILE *stream)
 	fprintf(stream, "%zu %s%s", count, word, count == 1 ? "" : "s");
 }
 
+static void
+print_hidden(const size_t *hidden, FILE *stream)
+{
+	if (hidden[SEVERITY_ERROR] + hidden[SEVERITY_WARNING] == 0)
+		return;
+	if (hidden[SEVERITY_ERROR] > 0)
+		print_count(hidden[SEVERITY_ERROR], "more error", stream);
+	if (hidden[SEVERITY_ERROR] > 0 && hidden[SEVERITY_WARNING] > 0)
+		fputs(" and ", stream);
+	if (hidden[SEVERITY_WARNING] > 0)
+		print_count(hidden[SEVERITY_WARNING], "more warning", stream);
+	fputs(" not shown (--errors=0 shows all)\n", stream);
+}
+
 void
 diags_print_text(const struct diags *diags, struct diag_style style,
 	FILE *stream)
 {
 	const struct ink *ink = style.colour ? &coloured : &plain;
-	size_t errors = 0, hidden = 0;
+	size_t shown[] = {0, 0}, hidden[] = {0, 0};
 	guint i;
 
 	for (i = 0; i < diags->items->len; i++) {
 		const struct diag *diag = g_ptr_array_index(diags->items, i);
+		enum severity severity = diag_info(diag->code)->severity;
 
-		if (diag_info(diag->code)->severity == SEVERITY_ERROR &&
-			style.most_errors > 0 && ++errors > style.most_errors) {
-			hidden++;
+		if (style.most > 0 && ++shown[severity] > style.most) {
+			hidden[severity]++;
 			continue;
 		}
 		print_one(diag, ink, stream);
 		fputc('\n', stream);
 	}
-	if (hidden > 0)
-		fprintf(stream, "%zu more errors not shown "
-			"(--errors=0 shows all)\n", hidden);
+	print_hidden(hidden, stream);
 	print_count(diags->counts[SEVERITY_ERROR], "error", stream);
 	fprintf(stream, ", ");
 	print_count(diags->counts[SEVERITY_WARNING], "warning", stream);
