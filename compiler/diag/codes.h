@@ -119,6 +119,8 @@ CODE(ESTIMATE_BELOW_SEEN, "estimate-below-seen", ERROR,
 	"an estimate is below what had been seen when it was made")
 
 /* sense: surprises */
+CODE(LABEL_SPELLING, "label-spelling", WARNING,
+	"a label is spelt otherwise than its number and letter")
 CODE(LETTERS_HOLE, "letters-hole", WARNING,
 	"a scheme's letters skip one")
 CODE(PICTURES_COUNT, "pictures-count", WARNING,

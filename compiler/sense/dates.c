@@ -40,6 +40,10 @@ check_date(struct sensing *sensing, const struct record *record,
 		from->date.text);
 	diag_note(diag, from->span, "\"%s\" is here", from->field->name);
 	diag_help(diag, "mend whichever of the two is wrong");
+	if (value->field->not_before == from->field) {
+		diag_mend(diag, value->span, from->date.text, MEND_PROBABLE);
+		diag_mend(diag, from->span, value->date.text, MEND_PROBABLE);
+	}
 }
 
 void

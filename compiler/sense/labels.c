@@ -1,6 +1,6 @@
 /*
- * Labels of card backs: what they are made of, and none given twice by one
- * scheme in one market. Two spellings of a label are one label; a withdrawn
+ * Labels of card backs: what they are made of, how they are spelt, and none
+ * given twice by one scheme in one market. Two spellings of a label are one label; a withdrawn
  * card back keeps its own.
  */
 #include <string.h>
@@ -110,6 +110,31 @@ label_key(struct arena *arena, const char *text)
 	return key;
 }
 
+/*
+ * A label whose parts are known is written as its number and letter, 18B.
+ * Sub-letters are left as they are: schemes write them in two ways.
+ */
+static void
+check_spelling(struct sensing *sensing, const struct record *cardback,
+	const struct value *value)
+{
+	struct label label;
+	const char *spelt;
+	struct diag *diag;
+
+	if (!label_read(value->text, &label) || label.sub > 0)
+		return;
+	spelt = label_text(sensing->arena, label);
+	if (strcmp(spelt, value->text) == 0 ||
+		sense_excused(sensing, cardback, DIAG_LABEL_SPELLING))
+		return;
+	diag = diag_report(sensing->diags, DIAG_LABEL_SPELLING, value->span,
+		"\"%s\" is the label %s", value->text, spelt);
+	sense_help(diag, cardback, arena_print(sensing->arena,
+		"write \"%s\"", spelt));
+	diag_mend(diag, value->span, spelt, MEND_SAFE);
+}
+
 static void
 report_twice(struct sensing *sensing, const struct record *scheme,
 	const struct value *label, const struct value *first)
@@ -142,6 +167,8 @@ check_card(struct sensing *sensing, const struct record *cardback,
 		scheme = model_record(model, values,
 			NAME(CARDBACK_LABELS_SCHEME));
 		label = model_get(model, values, NAME(CARDBACK_LABELS_LABEL));
+		if (label != NULL)
+			check_spelling(sensing, cardback, label);
 		if (scheme == NULL || label == NULL || market == NULL)
 			continue;
 		key = arena_print(sensing->arena, "%s/%s/%s", scheme->id,

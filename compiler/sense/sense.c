@@ -23,6 +23,7 @@ static const struct rule rules[] = {
 	{DIAG_WITHDRAWN_CODE, NULL},
 	{DIAG_GRADE_NOT_ON_SCALE, sense_grades},
 	{DIAG_ESTIMATE_BELOW_SEEN, sense_estimates},
+	{DIAG_LABEL_SPELLING, NULL},
 	{DIAG_LETTERS_HOLE, sense_letters},
 	{DIAG_PICTURES_COUNT, sense_pictures},
 	{DIAG_CHECK_DIGIT, sense_check_digits},
