@@ -75,6 +75,7 @@ join_token(void *data, const char *token)
 	GString *joined = data;
 
 	search_append_folded(joined, token);
+	search_append_latin(joined, token);
 	g_string_append_c(joined, ' ');
 }
 

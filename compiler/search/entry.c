@@ -202,6 +202,21 @@ append_words(GString *out, const struct model *model,
 	append_piece(out, record->id);
 }
 
+/* Plain forms are a piece of their own, or the last one would seem theirs. */
+static void
+append_plain_piece(GString *out)
+{
+	char *text = g_strdup(out->str);
+	size_t before;
+
+	g_string_append_c(out, ';');
+	before = out->len;
+	search_append_plain(out, text);
+	if (out->len == before)
+		g_string_truncate(out, before - 1);
+	g_free(text);
+}
+
 void
 search_describe(const struct model *model, const struct record *record,
 	struct search_entry *entry)
@@ -219,9 +234,6 @@ search_describe(const struct model *model, const struct record *record,
 		SEARCH_LABEL);
 	append_words(entry->texts[SEARCH_COLUMN_WORDS], model, record);
 	for (i = 0; i < SEARCH_COLUMN_COUNT; i++) {
-		char *text = g_strdup(entry->texts[i]->str);
-
-		search_append_plain(entry->texts[i], text);
-		g_free(text);
+		append_plain_piece(entry->texts[i]);
 	}
 }

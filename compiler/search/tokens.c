@@ -9,6 +9,8 @@
 #include <unicode/uchar.h>
 #include <unicode/unorm2.h>
 
+#include "search/greek.h"
+
 struct range {
 	uint32_t from;
 	uint32_t to;
@@ -179,6 +181,21 @@ search_append_folded(GString *out, const char *token)
 	}
 }
 
+void
+search_append_latin(GString *out, const char *token)
+{
+	GString *letters = g_string_new(NULL), *sounds = g_string_new(NULL);
+
+	if (search_append_greek(letters, token, GREEK_TYPE_1)) {
+		search_append_greek(sounds, token, GREEK_TYPE_2);
+		g_string_append_printf(out, " %s", letters->str);
+		if (strcmp(letters->str, sounds->str) != 0)
+			g_string_append_printf(out, " %s", sounds->str);
+	}
+	g_string_free(letters, TRUE);
+	g_string_free(sounds, TRUE);
+}
+
 static void
 append_if_other(void *data, const char *token)
 {
@@ -187,6 +204,7 @@ append_if_other(void *data, const char *token)
 	search_append_folded(plain, token);
 	if (plain->len > 0 && strcmp(plain->str, token) != 0)
 		g_string_append_printf(out, " %s", plain->str);
+	search_append_latin(out, token);
 	g_string_free(plain, TRUE);
 }
 

@@ -31,8 +31,16 @@ void
 search_append_folded(GString *out, const char *token);
 
 /*
- * Appends a blank and the plain form of each token of `text` that has another
- * plain form, so that an index over `out` finds both.
+ * Appends to a token of Greek letters, each after a blank, its forms in Latin
+ * letters (see search/greek.h); nothing to any other.
+ */
+void
+search_append_latin(GString *out, const char *token);
+
+/*
+ * Appends, each after a blank, the plain form of each token of `text` that
+ * has another plain form, and its forms in Latin letters, so that an index
+ * over `out` finds all.
  */
 void
 search_append_plain(GString *out, const char *text);
