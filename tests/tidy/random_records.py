@@ -201,6 +201,9 @@ class Scalars:
     def reads(self, made, indent, text, flow):
         if "\u2028" in made or "\u2029" in made:
             return False
+        # A dash alone in brackets is refused; PyYAML lets it be.
+        if flow and made == "-":
+            return False
         # PyYAML lets a block begin with a tab, libyaml does not.
         if made[0] in "|>" and re.match(r"\s*\t", text):
             return False
