@@ -92,7 +92,7 @@ class Output:
         made = {}
         for name, records in self.specimens.items():
             made[f"specimen/{name}.yaml"] = writer.document(
-                [SIGNED], records, writer.block)
+                [SIGNED], "specimen", records)
         for source, rows in self.sightings.items():
             rows.sort(key=lambda row: row[0])
             counts, records = {}, []
@@ -101,8 +101,7 @@ class Output:
                 ident = f"{prefix}-{year}-{counts[year]:03d}"
                 records.append({"id": ident, **record})
             made[f"sighting/{source}.yaml"] = writer.document(
-                [SIGNED], records,
-                writer.compact)
+                [SIGNED], "sighting", records)
         return made
 
 
@@ -162,7 +161,7 @@ def simulate(folder):
     made = {folder / path: text for path, text in out.files().items()}
     for record in reports.all_reports(targets, corpus, plan):
         made[folder / "census" / f"{record['id']}.yaml"] = writer.document(
-            [SIGNED], [record], writer.block)
+            [SIGNED], "census", [record])
     made[HERE / "truth.csv"] = truth(targets)
     return made
 

@@ -1,92 +1,138 @@
-"""Writes records as the YAML that the corpus is written in.
+"""Writes records in the layout that `hangtab tidy` gives them.
 
-Flow mappings on as few lines as fit in 80 columns, and block mappings for what
-is rich. Values are texts, lists and mappings; nothing else is needed here.
+The rules are those of schema/README.md, as far as the simulation's records
+need them: texts of one line, lists and groups, in the order of the schema.
 """
+import functools
+import pathlib
+
+import yaml
+
+SCHEMA = pathlib.Path(__file__).resolve().parent.parent.parent / "schema"
 
 WIDTH = 80
-SPECIAL = set("-?:,[]{}#&*!|>'\"%@`")
+SPECIAL = set(",[]{}#&*!|>'\"%@`")
 
 
-def quote(value, risky):
-    """The value as a scalar, in quotes if it has one of the risky characters."""
+def is_plain(text, flow):
+    """Whether the text can stand without quotes."""
+    if not text or text[0] in SPECIAL or text != text.strip() or \
+            text[0] in "-?:":
+        return False
+    if ": " in text or text.endswith(":") or " #" in text:
+        return False
+    return not (flow and any(c in text for c in ",[]{}?"))
+
+
+def quote(value, flow):
     text = str(value)
-    plain = (
-        text
-        and text[0] not in SPECIAL
-        and text == text.strip()
-        and not any(c in text for c in risky)
-        and ": " not in text
-        and " #" not in text
-        and not text.endswith(":")
-    )
-    if plain:
+    if is_plain(text, flow):
         return text
-    return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'
+    if '"' in text or "\\" in text:
+        return f"'{text}'"
+    return f'"{text}"'
+
+
+def can_flow(value):
+    """Whether it may stand between brackets: what needs no quotes there."""
+    if isinstance(value, dict):
+        return all(can_flow(item) for item in value.values())
+    if isinstance(value, list):
+        return all(not isinstance(item, (list, dict)) and can_flow(item)
+                   for item in value)
+    return is_plain(str(value), True)
 
 
 def flow(value):
     if isinstance(value, dict):
-        parts = [f"{key}: {flow(item)}" for key, item in value.items()]
-        return "{" + ", ".join(parts) + "}"
+        return "{" + ", ".join(f"{key}: {flow(item)}"
+                               for key, item in value.items()) + "}"
     if isinstance(value, list):
         return "[" + ", ".join(flow(item) for item in value) + "]"
-    return quote(value, ',[]{}"?|#:')
+    return quote(value, True)
 
 
-def pieces_of(text, depth):
-    """The flow text cut after its commas, those within `depth` brackets."""
-    pieces, piece, quoted, level = [], "", False, 0
-    for char in text:
-        piece += char
-        if char == '"':
-            quoted = not quoted
-        if quoted:
-            continue
-        level += (char in "[{") - (char in "]}")
-        if char == " " and piece.endswith(", ") and level <= depth:
-            pieces.append(piece)
-            piece = ""
-    return pieces + [piece]
+def is_word_list(value):
+    return isinstance(value, list) and value and all(
+        not isinstance(item, (list, dict)) and " " not in str(item)
+        and is_plain(str(item), True) for item in value)
 
 
-def break_lines(head, text, indent):
-    """The head and the flow text, broken after commas, outer ones first."""
-    pieces = []
-    for piece in pieces_of(text, 1):
-        whole = len(piece.rstrip()) + indent <= WIDTH
-        pieces += [piece] if whole else pieces_of(piece, 9)
+def fill(head, pieces, indent):
+    """The pieces one behind the other, in lines that fit."""
     lines, line = [], head
     for at, piece in enumerate(pieces):
-        if at and len(line) + len(piece.rstrip()) > WIDTH:
-            lines.append(line.rstrip())
-            line = " " * indent
-        line += piece
-    return lines + [line.rstrip()]
+        gap = " " if at else ""
+        if at and len(line) + len(gap) + len(piece) > WIDTH:
+            lines.append(line)
+            line, gap = " " * indent, ""
+        line += gap + piece
+    return lines + [line]
 
 
-def compact(record):
-    """A record as one flow mapping of a list."""
-    return break_lines("- ", flow(record), 3)
+def words(head, value, indent):
+    pieces = [f"{item}," for item in value]
+    return fill(f"{head} [", pieces[:-1] + [f"{value[-1]}]"], indent + 2)
 
 
-def block(record):
-    """A record as a block mapping of a list, its lists in flow style."""
-    lines = []
-    for key, value in record.items():
-        if isinstance(value, list) and value and isinstance(value[0], dict):
-            lines.append(f"  {key}:")
-            for item in value:
-                lines += break_lines("    - ", flow(item), 7)
-        elif isinstance(value, str):
-            lines.append(f"  {key}: {quote(value, '')}")
+def text(head, value, indent):
+    line = f"{head} {quote(value, False)}"
+    if len(line) <= WIDTH or " " not in str(value):
+        return [line]
+    return [f"{head} >-", *fill(" " * (indent + 2), str(value).split(" "),
+                                indent + 2)]
+
+
+def entry(head, value, indent):
+    """The lines of a value behind `head`, at the indentation of its line."""
+    if not isinstance(value, (list, dict)):
+        return text(head, value, indent)
+    if is_word_list(value):
+        return words(head, value, indent)
+    if can_flow(value) and len(head) + 1 + len(flow(value)) <= WIDTH:
+        return [f"{head} {flow(value)}"]
+    if isinstance(value, dict):
+        return [head, *mapping(value, indent + 2)]
+    return [head, *items(value, indent + 2)]
+
+
+def mapping(value, indent):
+    pad, lines = " " * indent, []
+    for key, item in value.items():
+        lines += entry(f"{pad}{key}:", item, indent)
+    return lines
+
+
+def items(value, indent):
+    pad, lines = " " * indent, []
+    braced = all(isinstance(item, dict) and can_flow(item)
+                 and indent + 2 + len(flow(item)) <= WIDTH for item in value)
+    for item in value:
+        if braced:
+            lines.append(f"{pad}- {flow(item)}")
+        elif isinstance(item, dict):
+            inner = mapping(item, indent + 2)
+            lines += [f"{pad}- {inner[0].lstrip()}", *inner[1:]]
         else:
-            lines += break_lines(f"  {key}: ", flow(value), 4)
-    return ["- " + lines[0][2:]] + lines[1:]
+            lines += text(f"{pad}-", item, indent)
+    return lines
 
 
-def document(comment, records, style):
+@functools.cache
+def fields_of(kind):
+    """The names of a kind's fields, in order."""
+    fields = []
+    for name in (kind, "every"):
+        text = (SCHEMA / f"{name}.yaml").read_text(encoding="utf-8")
+        fields += yaml.load(text, Loader=yaml.BaseLoader)["fields"]
+    return ["id"] + [field["name"] for field in fields]
+
+
+def document(comment, kind, records):
     lines = ["# " + line for line in comment]
+    order = fields_of(kind)
     for record in records:
-        lines += style(record)
+        inner = mapping(dict(sorted(
+            record.items(), key=lambda item: order.index(item[0]))), 2)
+        lines += ["- " + inner[0].lstrip(), *inner[1:]]
     return "\n".join(lines) + "\n"
