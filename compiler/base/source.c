@@ -20,13 +20,17 @@ struct sources {
 };
 
 /*
- * The first byte of each line, gathered when a place in the file is first
- * asked for: most files never are, and a file with many messages is asked for
- * each of them.
+ * The first byte of each line, and how many characters stand before each block
+ * of bytes. Gathered when a place in the file is first asked for: most files
+ * never are, and a file with many messages is asked for each of them, though
+ * all of it may be one line.
  */
+enum { BLOCK = 1024 };
+
 struct line_starts {
 	uint32_t *bytes;
 	uint32_t count;
+	uint32_t *characters;
 };
 
 struct sources *
@@ -52,6 +56,7 @@ sources_free(struct sources *sources)
 		g_free((void *)(uintptr_t)source->path);
 		g_free((void *)(uintptr_t)source->bytes);
 		g_free(source->lines->bytes);
+		g_free(source->lines->characters);
 		g_free(source->lines);
 	}
 	g_array_free(sources->files, TRUE);
@@ -178,19 +183,38 @@ sources_count(const struct sources *sources)
 	return sources->files->len;
 }
 
-struct span
-source_line(const struct source *source, uint32_t byte)
+/* Characters that begin from byte `from` up to, not including, byte `to`. */
+static uint32_t
+count_characters(const struct source *source, uint32_t from, uint32_t to)
 {
-	struct span line = {0, MIN(byte, source->size), 0};
+	uint32_t i, count = 0;
 
-	while (line.from > 0 && source->bytes[line.from - 1] != '\n')
-		line.from--;
-	line.to = MIN(byte, source->size);
-	while (line.to < source->size && source->bytes[line.to] != '\n')
-		line.to++;
-	if (line.to > line.from && source->bytes[line.to - 1] == '\r')
-		line.to--;
-	return line;
+	for (i = from; i < to && i < source->size; i++)
+		count += ((unsigned char)source->bytes[i] & 0xC0) != 0x80;
+	return count;
+}
+
+static void
+gather_characters(const struct source *source)
+{
+	uint32_t blocks = source->size / BLOCK + 1, i;
+	uint32_t *characters = g_new(uint32_t, blocks);
+
+	characters[0] = 0;
+	for (i = 1; i < blocks; i++)
+		characters[i] = characters[i - 1] + count_characters(source,
+			(i - 1) * BLOCK, i * BLOCK);
+	source->lines->characters = characters;
+}
+
+/* Characters before a byte of the file. */
+static uint32_t
+characters_before(const struct source *source, uint32_t byte)
+{
+	uint32_t to = MIN(byte, source->size), block = to / BLOCK;
+
+	return source->lines->characters[block] + count_characters(source,
+		block * BLOCK, to);
 }
 
 static void
@@ -209,6 +233,7 @@ gather_lines(const struct source *source)
 	}
 	source->lines->count = starts->len;
 	source->lines->bytes = (uint32_t *)(void *)g_array_free(starts, FALSE);
+	gather_characters(source);
 }
 
 /* The number, from 0, of the line that holds `byte`. */
@@ -228,18 +253,35 @@ find_line(const struct line_starts *lines, uint32_t byte)
 	return low;
 }
 
+/* The same; gathers the lines first if that is still to do. */
+static uint32_t
+line_of(const struct source *source, uint32_t byte)
+{
+	if (source->lines->bytes == NULL)
+		gather_lines(source);
+	return find_line(source->lines, byte);
+}
+
+struct span
+source_line(const struct source *source, uint32_t byte)
+{
+	uint32_t line = line_of(source, byte);
+	const struct line_starts *lines = source->lines;
+	struct span span = {0, lines->bytes[line], source->size};
+
+	if (line + 1 < lines->count)
+		span.to = lines->bytes[line + 1] - 1;
+	if (span.to > span.from && source->bytes[span.to - 1] == '\r')
+		span.to--;
+	return span;
+}
+
 struct place
 source_place(const struct source *source, uint32_t byte)
 {
-	struct place place = {1, 1};
-	uint32_t line, i;
+	uint32_t line = line_of(source, byte);
+	uint32_t start = source->lines->bytes[line];
 
-	if (source->lines->bytes == NULL)
-		gather_lines(source);
-	line = find_line(source->lines, byte);
-	place.line += line;
-	for (i = source->lines->bytes[line]; i < byte && i < source->size; i++)
-		if (((unsigned char)source->bytes[i] & 0xC0) != 0x80)
-			place.column++;
-	return place;
+	return (struct place){line + 1, 1 + characters_before(source, byte) -
+		characters_before(source, start)};
 }
