@@ -38,10 +38,10 @@ report_withdrawn(struct sensing *sensing, struct value *const *beside,
 	struct diag *diag;
 
 	diag = diag_report(sensing->diags, DIAG_WITHDRAWN_CODE, value->span,
-		"\"%s\"%s%s%s was withdrawn in %s", value->text,
+		"\"%s\"%s%s%s was in force until %s", value->text,
 		*name == '\0' ? "" : " (", name, *name == '\0' ? "" : ")",
 		last);
-	diag_note(diag, date->span, "and is used for %s", date->date.text);
+	diag_note(diag, date->span, "here it is used for %s", date->date.text);
 	diag_help(diag, "write the code that was in force then, or mend the "
 		"date");
 }
