@@ -13,12 +13,20 @@
 
 static const char dialect[] = "https://json-schema.org/draft/2020-12/schema";
 
+/* A pattern, and what editors say instead of showing it. */
+static void
+add_pattern(struct json *json, const char *pattern, const char *otherwise)
+{
+	json_text(json, "pattern", pattern);
+	json_text(json, "patternErrorMessage", otherwise);
+}
+
 /* Any scalar that is not blank. */
 static void
 add_scalar(struct json *json)
 {
 	json_plain(json, "type", "[\"string\", \"number\", \"boolean\"]");
-	json_text(json, "pattern", pattern_filled);
+	add_pattern(json, pattern_filled, "Write it, or leave the line out.");
 }
 
 static void
@@ -29,7 +37,8 @@ add_whole(struct json *json, const struct field *field)
 
 	pattern_whole(pattern, field);
 	json_plain(json, "type", "[\"string\", \"integer\"]");
-	json_text(json, "pattern", pattern->str);
+	add_pattern(json, pattern->str, "Not a whole number that is allowed "
+		"here: write digits only, such as 18.");
 	g_string_free(pattern, TRUE);
 	if (field->least != INT64_MIN) {
 		g_snprintf(number, sizeof(number), "%" PRId64, field->least);
@@ -48,7 +57,8 @@ add_quantity(struct json *json, const struct field *field)
 
 	pattern_quantity(pattern, field);
 	json_text(json, "type", "string");
-	json_text(json, "pattern", pattern->str);
+	add_pattern(json, pattern->str, "Not a number with its unit: write it "
+		"like \"153 mm\".");
 	g_string_free(pattern, TRUE);
 }
 
@@ -172,7 +182,8 @@ add_type(struct json *json, const struct field *field)
 		break;
 	case TYPE_DATE:
 		json_plain(json, "type", "[\"string\", \"integer\"]");
-		json_text(json, "pattern", pattern_date);
+		add_pattern(json, pattern_date, "Not a date: write 1983, "
+			"1983-11 or 1983-11-05, as much as is known.");
 		json_plain(json, "minimum", "1000");
 		json_plain(json, "maximum", "9999");
 		break;
@@ -184,7 +195,8 @@ add_type(struct json *json, const struct field *field)
 		break;
 	case TYPE_BARCODE:
 		json_plain(json, "type", "[\"string\", \"integer\"]");
-		json_text(json, "pattern", pattern_barcode);
+		add_pattern(json, pattern_barcode, "Not the 12 digits of a "
+			"UPC-A or the 13 of an EAN-13.");
 		json_plain(json, "minimum", "100000000000");
 		json_plain(json, "maximum", "9999999999999");
 		break;
@@ -298,7 +310,8 @@ add_id(struct json *json)
 		"lower-case letters, digits and hyphens; no other record of "
 		"the kind has it.");
 	json_plain(json, "type", "[\"string\", \"integer\", \"boolean\"]");
-	json_text(json, "pattern", pattern_id);
+	add_pattern(json, pattern_id, "Use lower-case letters, digits and "
+		"hyphens.");
 	json_plain(json, "minimum", "0");
 	json_close(json, '}');
 }
@@ -389,7 +402,8 @@ add_text(struct json *json, const char *name, const char *pattern)
 {
 	json_open(json, name, '{');
 	json_plain(json, "type", "[\"string\", \"number\", \"boolean\"]");
-	json_text(json, "pattern", pattern);
+	add_pattern(json, pattern, "Empty, more lines than the field takes, "
+		"or a character that cannot be seen.");
 	json_close(json, '}');
 }
 
