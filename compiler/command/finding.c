@@ -3,7 +3,9 @@
  * widest; within a pass by BM25 with the weights kept in the index, then by
  * row. A record counts where it is found first. Those found by name are put
  * in order once more: the fewer words of the name were not asked for, the
- * better, then the more there is in the guide that refers to it.
+ * better, then the more there is in the guide that refers to it. Of labels the
+ * one that a record goes by stands before that of another scheme; a label or an
+ * id that was asked for whole counts as a name.
  */
 #include "command/finding.h"
 
@@ -153,6 +155,65 @@ count_spare(const GPtrArray *tokens, const char *names)
 	return least;
 }
 
+/* How many of the words asked for are in the text, as whole words. */
+static unsigned
+count_whole(const GPtrArray *tokens, const char *joined)
+{
+	unsigned count = 0;
+	guint i;
+
+	for (i = 0; i < tokens->len; i++) {
+		char *wanted = g_strdup_printf(" %s ",
+			(char *)g_ptr_array_index(tokens, i));
+
+		count += strstr(joined, wanted) != NULL;
+		g_free(wanted);
+	}
+	return count;
+}
+
+/* Whether a text has all the words; `exact` is set where it has no others. */
+static bool
+has_all(const GPtrArray *tokens, const char *text, bool *exact)
+{
+	char *joined = finding_joined(text);
+	bool all = count_whole(tokens, joined) == tokens->len;
+	unsigned words = 0;
+	size_t i;
+
+	for (i = 1; joined[i] != '\0'; i++)
+		words += joined[i] == ' ';
+	*exact = all && words == tokens->len;
+	g_free(joined);
+	return all;
+}
+
+/* Which label has all the words, from 0: the first is the record's own. */
+static unsigned
+place_label(const GPtrArray *tokens, const char *labels, bool *exact)
+{
+	char **pieces = g_strsplit(labels, "; ", 0);
+	unsigned i;
+
+	for (i = 0; pieces[i] != NULL; i++)
+		if (has_all(tokens, pieces[i], exact))
+			break;
+	g_strfreev(pieces);
+	return i;
+}
+
+/* Whether what a record is called and its id show all that was asked for. */
+static bool
+is_called(const GPtrArray *tokens, struct hit *hit)
+{
+	char *text = g_strdup_printf("%s %s", hit->called, hit->id);
+	bool all = has_all(tokens, text, &hit->exact);
+
+	has_all(tokens, hit->id, &hit->exact);
+	g_free(text);
+	return all;
+}
+
 static const char *
 keep_text(struct arena *arena, const char *text)
 {
@@ -177,20 +238,32 @@ add_hit(struct search *search, const struct query *query)
 	if (hit.matched == MATCHED_NAME || hit.matched == MATCHED_BEGUN)
 		hit.spare = count_spare(search->found->tokens,
 			query_text(query, 5));
+	else if (hit.matched == MATCHED_LABEL)
+		hit.spare = place_label(search->found->tokens,
+			query_text(query, 6), &hit.exact);
+	else
+		hit.spare = !is_called(search->found->tokens, &hit);
 	row = g_new(gint64, 1);
 	*row = hit.row;
 	g_hash_table_add(search->rows, row);
 	g_array_append_val(search->found->hits, hit);
 }
 
-/* By name, as is said above; in the other passes the order is that found. */
+/* A label or an id, asked for whole, is as good as a name. */
+static enum matched
+rank_of(const struct hit *hit)
+{
+	return hit->exact ? MATCHED_NAME : hit->matched;
+}
+
+/* As is said above; where that does not tell, the order is that found. */
 static int
 compare_hits(gconstpointer a, gconstpointer b)
 {
 	const struct hit *left = a, *right = b;
 
-	if (left->matched != right->matched)
-		return left->matched < right->matched ? -1 : 1;
+	if (rank_of(left) != rank_of(right))
+		return rank_of(left) < rank_of(right) ? -1 : 1;
 	if (left->spare != right->spare)
 		return left->spare < right->spare ? -1 : 1;
 	if (left->matched != MATCHED_NAME && left->matched != MATCHED_BEGUN)
@@ -207,7 +280,7 @@ run_pass(struct search *search, struct store *store, const struct pass *pass,
 	char *match = make_match(search->found->tokens, pass);
 	struct query *query = store_prepare(store, "SELECT search.rowid, "
 		"search.kind, search.id, record.called, record.pointed, "
-		"search.name FROM search "
+		"search.name, search.label FROM search "
 		"JOIN record ON record.kind = search.kind "
 		"AND record.id = search.id "
 		"WHERE search MATCH ?1 AND (?2 IS NULL OR search.kind = ?2) "

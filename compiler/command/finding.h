@@ -22,7 +22,9 @@ struct hit {
 	const char *id;
 	const char *called;
 	int64_t pointed;	/* how many references lead to it */
-	unsigned spare;		/* words of the name that were not asked for */
+	unsigned spare;		/* words of the name that were not asked for,
+				   or which label it is */
+	bool exact;		/* a label or id of just what was asked */
 	enum matched matched;
 };
 
