@@ -279,6 +279,11 @@ command_gaps(const struct options *options, char **words)
 	if (words[0] == NULL || words[1] != NULL)
 		return command_usage("gaps takes one file of holdings, such "
 			"as tests/holdings/beginner.yaml");
+	if (!g_file_test(words[0], G_FILE_TEST_EXISTS)) {
+		fprintf(stderr, "hangtab: there is no file \"%s\"\n",
+			words[0]);
+		return EXIT_USAGE;
+	}
 	run = run_begin(options);
 	pieces = run_sound(run) ? run_read_private(run, words[0]) : NULL;
 	status = run_report(run, options, false);

@@ -5,6 +5,8 @@
 
 #include <string.h>
 
+#include "study/slots.h"
+
 static const struct record *
 single_record(const struct model *model, enum collected what,
 	const struct situation *situation)
@@ -93,14 +95,14 @@ slot_code(struct arena *arena, const struct record *record,
 }
 
 bool
-may_exist(const char *concluded)
+study_may_exist(const char *concluded)
 {
 	return concluded == NULL || (strcmp(concluded, "disproved") != 0 &&
 		strcmp(concluded, "never-issued") != 0);
 }
 
 bool
-is_settled(const char *concluded)
+study_is_settled(const char *concluded)
 {
 	return concluded == NULL || strcmp(concluded, "accepted") == 0;
 }

@@ -20,10 +20,4 @@ const char *
 slot_code(struct arena *arena, const struct record *record,
 	const struct value *item);
 
-/* Conclusions, as words: what may exist at all, and what surely does. */
-bool
-may_exist(const char *concluded);
-bool
-is_settled(const char *concluded);
-
 #endif

@@ -251,26 +251,39 @@ differs(const struct piece *piece, enum field_name name)
 	return false;
 }
 
+static bool
+is_loose(const struct model *model, const struct record *piece)
+{
+	static const char *const forms[] = {"loose", "loose-cased", NULL};
+
+	return has_word(model_word(model, piece->values, NAME(HOLDING_FORM)),
+		forms);
+}
+
 const char *
 piece_look_at(const struct model *model, const struct piece *piece)
 {
 	static const struct {
 		enum field_name name;
+		bool loose;	/* there is such a part off its card */
 		const char *words;
 	} parts[] = {
-		{NAME(HOLDING_CHARACTER), "the figure"},
-		{NAME(HOLDING_CARDBACK), "the card back"},
-		{NAME(HOLDING_FRONT), "the front"},
-		{NAME(HOLDING_VARIANT), "the figure's marks and tells"},
-		{NAME(HOLDING_BLISTER), "the blister"},
-		{NAME(HOLDING_STICKERS), "whether a sticker is on it"},
+		{NAME(HOLDING_CHARACTER), true, "the figure"},
+		{NAME(HOLDING_CARDBACK), false, "the card back"},
+		{NAME(HOLDING_FRONT), false, "the front"},
+		{NAME(HOLDING_VARIANT), true, "the figure's marks and tells"},
+		{NAME(HOLDING_BLISTER), false, "the blister"},
+		{NAME(HOLDING_STICKERS), false, "whether a sticker is on it"},
 	};
+	bool loose = is_loose(model, piece->record);
 	size_t i;
 
 	for (i = 0; i < G_N_ELEMENTS(parts); i++) {
 		const struct value *identity = model_get(model,
 			piece->record->values, parts[i].name);
 
+		if (loose && !parts[i].loose)
+			continue;
 		if (identity != NULL && (identity->form == VALUE_MANY ||
 			identity->identity.kind == IDENTITY_KNOWN))
 			continue;

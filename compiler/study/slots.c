@@ -48,7 +48,7 @@ add_slot(void *data, const struct situation *situation,
 			(gpointer)(uintptr_t)code, slot);
 		g_ptr_array_add(collecting->slots, slot);
 	}
-	if (is_settled(situation->concluded))
+	if (study_is_settled(situation->concluded))
 		slot->standing = SLOT_SURE;
 }
 
@@ -77,7 +77,7 @@ static void
 add_whole(struct collecting *collecting, const struct situation *situation,
 	const struct record *record)
 {
-	if (may_exist(situation->concluded) && situation_selected(
+	if (study_may_exist(situation->concluded) && situation_selected(
 		collecting->model, collecting->run, situation))
 		add_slot(collecting, situation, record, NULL);
 }
@@ -144,7 +144,7 @@ add_situations(struct collecting *collecting)
 				situations, struct situation, j);
 
 			if (situation->anomaly == NULL &&
-				may_exist(situation->concluded) &&
+				study_may_exist(situation->concluded) &&
 				situation_selected(collecting->model,
 					collecting->run, situation))
 				collect(collecting->model, collecting->what,

@@ -10,6 +10,12 @@
 /* A slot that may not exist is set apart and counts neither way. */
 enum slot_standing { SLOT_SURE, SLOT_UNSURE };
 
+/* Conclusions, as words: what may exist at all, and what surely does. */
+bool
+study_may_exist(const char *concluded);
+bool
+study_is_settled(const char *concluded);
+
 struct slot {
 	const struct record *record;
 	const struct value *item;	/* the combination, or NULL */

@@ -64,6 +64,7 @@ cardback_lead(struct page *page)
 	struct arena *arena = arena_new();
 	struct record_list list = rows_pointing(page, page->record,
 		NAME(PAIRING_CARDBACK), arena);
+	struct pair_count known = pairs_count(site, &list);
 	unsigned seen = 0, i;
 
 	if (model_get(site->model, page->record->values,
@@ -73,8 +74,11 @@ cardback_lead(struct page *page)
 	for (i = 0; i < list.count; i++)
 		seen += site->glances[list.items[i]->index].seen.specimens;
 	html_put(page->out, "<p class=\"answer\"><b>%u</b> character%s known "
-		"on it; <b>%u</b> piece%s told apart.</p>\n", list.count,
-		list.count == 1 ? " is" : "s are", seen,
+		"on it", known.known, known.known == 1 ? " is" : "s are");
+	if (known.unsure > 0)
+		html_put(page->out, ", <b>%u</b> more not settled",
+			known.unsure);
+	html_put(page->out, "; <b>%u</b> piece%s told apart.</p>\n", seen,
 		seen == 1 ? "" : "s");
 	show_turns_of(page);
 	arena_free(arena);

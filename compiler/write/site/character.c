@@ -16,6 +16,7 @@ character_lead(struct page *page)
 	struct arena *arena = arena_new();
 	struct record_list list = rows_pointing(page, page->record,
 		NAME(PAIRING_CHARACTER), arena);
+	struct pair_count cards = pairs_count(site, &list);
 	unsigned seen = 0, anomalous = 0, i;
 
 	for (i = 0; i < list.count; i++) {
@@ -23,11 +24,16 @@ character_lead(struct page *page)
 		anomalous += site->glances[list.items[i]->index].anomalous;
 	}
 	html_put(page->out, "<p class=\"answer\">Known on <b>%u</b> card "
-		"back%s; <b>%u</b> piece%s told apart.", list.count,
-		list.count == 1 ? "" : "s", seen, seen == 1 ? "" : "s");
+		"back%s", cards.known, cards.known == 1 ? "" : "s");
+	if (cards.unsure > 0)
+		html_put(page->out, ", <b>%u</b> more not settled",
+			cards.unsure);
+	html_put(page->out, "; <b>%u</b> piece%s told apart.", seen,
+		seen == 1 ? "" : "s");
 	if (anomalous > 0)
 		html_put(page->out, " <span class=\"warn\">Anomalies are known "
-			"on <b>%u</b> of them.</span>", anomalous);
+			"on <b>%u</b> card back%s.</span>", anomalous,
+			anomalous == 1 ? "" : "s");
 	g_string_append(page->out, "</p>\n");
 	arena_free(arena);
 }

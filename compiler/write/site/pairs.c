@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/sort.h"
+#include "study/slots.h"
 #include "write/site/show.h"
 
 /* From how many pieces seen on a tile fills by one step more. */
@@ -184,6 +185,24 @@ conclusion_of(const struct site *site, const struct record *pairing)
 		NAME(PAIRING_CONCLUDED));
 
 	return value == NULL ? NULL : value->word;
+}
+
+struct pair_count
+pairs_count(const struct site *site, const struct record_list *pairings)
+{
+	struct pair_count count = {0};
+	unsigned i;
+
+	for (i = 0; i < pairings->count; i++) {
+		const char *concluded = model_word(site->model,
+			pairings->items[i]->values, NAME(PAIRING_CONCLUDED));
+
+		if (study_is_settled(concluded))
+			count.known++;
+		else if (study_may_exist(concluded))
+			count.unsure++;
+	}
+	return count;
 }
 
 void

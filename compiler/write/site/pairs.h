@@ -36,6 +36,16 @@ void
 pair_short(struct page *page, const struct record *pairing,
 	const struct record *before);
 
+/* Pairings counted by what is concluded: known, and not settled. */
+struct pair_count {
+	unsigned known;
+	unsigned unsure;
+};
+
+/* Counts what surely exists, and what may; what is disproved is neither. */
+struct pair_count
+pairs_count(const struct site *site, const struct record_list *pairings);
+
 /*
  * Appends a tile: a link to the pairing that shows at a glance what is
  * concluded, how much was seen and whether an anomaly is known. Classes and
