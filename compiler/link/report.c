@@ -221,7 +221,9 @@ help_with_id(struct linking *linking, struct diag *diag,
 	if (linking->guesses++ < MOST_GUESSES)
 		names_nearest(linking->names, kind, &nearest);
 	if (!suggest(&nearest, diag, parts, parts->id))
-		diag_help(diag, "add it, or name one that exists");
+		diag_help(diag, "add it, or name one that exists: `hangtab "
+			"find %s` looks for it in names and labels",
+			parts->id_text);
 }
 
 void
