@@ -248,14 +248,15 @@ print_hunks(const struct comparing *both, FILE *stream)
 static void
 print_name(const char *sign, const char *side, const char *path, FILE *stream)
 {
-	char *escaped = g_strescape(path, NULL);
-	const char *at = path;
+	const char *below = path + strspn(path, "/");
+	char *escaped = g_strescape(below, NULL);
+	const char *at = below;
 
 	while (*at != '\0' && *at != '"' && *at != '\\' &&
 		!g_ascii_iscntrl(*at))
 		at++;
 	if (*at == '\0')
-		fprintf(stream, "%s %s/%s\n", sign, side, path);
+		fprintf(stream, "%s %s/%s\n", sign, side, below);
 	else
 		fprintf(stream, "%s \"%s/%s\"\n", sign, side, escaped);
 	g_free(escaped);

@@ -13,7 +13,8 @@
 /*
  * Prints the unified diff that makes `new` of `old`, with three lines around
  * each change, under the names a/`path` and b/`path`. Prints nothing and
- * returns false where the two are the same. Line ends are part of lines.
+ * returns false where the two are the same. Line ends are part of lines. A
+ * path from the root loses its first slash, as `patch -p1` wants it.
  */
 bool
 difference_print(const char *path, struct bytes old, struct bytes new,

@@ -35,7 +35,7 @@ show_hero(struct page *page)
 			continue;
 		html_put(page->out, "%s<b>%u</b> %s", between, count,
 			count == 1 ? kind->title : kind->titles);
-		between = " \u00b7 ";
+		between = "\u00a0\u00b7 ";
 	}
 	g_string_append(page->out, "</p>\n</header>\n");
 }
