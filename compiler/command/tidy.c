@@ -134,25 +134,35 @@ say_no_corpus(const char *path)
 		"-C, or files", path);
 }
 
-/* The files named, or else those of the corpus. */
+static void
+tidy_all(struct tidying *tidying, struct corpus_files files)
+{
+	size_t i;
+
+	for (i = 0; i < files.count; i++)
+		tidy_one(tidying, &files.items[i]);
+}
+
+/* The files and folders named, or else the corpus. */
 static void
 tidy_files(struct tidying *tidying, char **words, struct arena *arena,
 	struct diags *diags)
 {
 	const char *corpus = tidying->options->corpus;
-	struct corpus_files files;
 	struct corpus_file file;
 	size_t i;
 
+	if (words[0] == NULL)
+		tidy_all(tidying, corpus_files(corpus, arena, diags));
 	for (i = 0; words[i] != NULL; i++) {
+		if (is_folder(words[i])) {
+			tidy_all(tidying, corpus_files_in(words[i], corpus,
+				arena, diags));
+			continue;
+		}
 		file = corpus_file_at(words[i], corpus, arena);
 		tidy_one(tidying, &file);
 	}
-	if (words[0] != NULL)
-		return;
-	files = corpus_files(corpus, arena, diags);
-	for (i = 0; i < files.count; i++)
-		tidy_one(tidying, &files.items[i]);
 }
 
 static int

@@ -162,8 +162,10 @@ walk_folder(struct walk *walk, const char *path, const char *kind, int depth)
 	g_ptr_array_free(names, TRUE);
 }
 
-struct corpus_files
-corpus_files(const char *path, struct arena *arena, struct diags *diags)
+/* The files below a folder that belongs to `kind`, or is a corpus. */
+static struct corpus_files
+files_below(const char *path, const char *kind, struct arena *arena,
+	struct diags *diags)
 {
 	struct walk walk = {
 		.arena = arena,
@@ -172,7 +174,7 @@ corpus_files(const char *path, struct arena *arena, struct diags *diags)
 	};
 	struct corpus_files files;
 
-	walk_folder(&walk, path, NULL, 0);
+	walk_folder(&walk, path, kind, 0);
 	files.incomplete = walk.incomplete;
 	files.count = walk.files->len;
 	files.items = arena_array(arena, struct corpus_file, files.count);
@@ -181,6 +183,12 @@ corpus_files(const char *path, struct arena *arena, struct diags *diags)
 			sizeof(*files.items) * files.count);
 	g_array_free(walk.files, TRUE);
 	return files;
+}
+
+struct corpus_files
+corpus_files(const char *path, struct arena *arena, struct diags *diags)
+{
+	return files_below(path, NULL, arena, diags);
 }
 
 /* The kind of a file by its path within its corpus. */
@@ -203,23 +211,34 @@ corpus_file_at(const char *path, const char *corpus, struct arena *arena)
 	struct corpus_file file = {arena_text(arena, path, strlen(path)),
 		NULL};
 	char *whole = g_canonicalize_filename(path, NULL);
-	char *fallback = g_canonicalize_filename(corpus, NULL);
+	char *known = g_canonicalize_filename(corpus, NULL);
 	char *folder = g_path_get_dirname(whole);
-	size_t length = strlen(fallback);
+	bool found = false;
 
-	while (!is_corpus(arena, folder) && strcmp(folder, "/") != 0) {
-		char *above = g_path_get_dirname(folder);
+	while (!found && strcmp(folder, "/") != 0) {
+		char *above;
 
+		found = is_corpus(arena, folder) || strcmp(folder, known) == 0;
+		if (found)
+			break;
+		above = g_path_get_dirname(folder);
 		g_free(folder);
 		folder = above;
 	}
-	if (is_corpus(arena, folder))
+	if (found)
 		file.kind = kind_within(whole + strlen(folder), arena);
-	else if (strncmp(whole, fallback, length) == 0 &&
-		whole[length] == '/')
-		file.kind = kind_within(whole + length, arena);
 	g_free(folder);
-	g_free(fallback);
+	g_free(known);
 	g_free(whole);
 	return file;
+}
+
+struct corpus_files
+corpus_files_in(const char *path, const char *corpus, struct arena *arena,
+	struct diags *diags)
+{
+	struct corpus_file inside = corpus_file_at(join(arena, path, "any"),
+		corpus, arena);
+
+	return files_below(path, inside.kind, arena, diags);
 }

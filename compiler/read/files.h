@@ -40,6 +40,11 @@ corpus_files(const char *path, struct arena *arena, struct diags *diags);
 struct corpus_file
 corpus_file_at(const char *path, const char *corpus, struct arena *arena);
 
+/* The files below a folder named by itself, as of a file. */
+struct corpus_files
+corpus_files_in(const char *path, const char *corpus, struct arena *arena,
+	struct diags *diags);
+
 /* By its name: a file of the corpus's settings, records, or an essay. */
 bool
 corpus_file_is_settings(const struct corpus_file *file);

@@ -309,7 +309,7 @@ lay_out(const struct thing *root)
 
 	append_remarks(&layout, root->before.first, 0, &first);
 	append_remarks(&layout, root->behind.first, 0, &first);
-	if (!first && root->count > 0)
+	if (!first && root->count > 0 && root->blank)
 		g_string_append_c(layout.out, '\n');
 	if (root->count > 0)
 		append_block(&layout, root, 0, false);

@@ -323,9 +323,19 @@ place(struct placing *placing, uint32_t at)
 	}
 }
 
+/* What tells an editor how to treat the file belongs to its top. */
+static bool
+is_for_editors(const struct remark *remark)
+{
+	return strstr(remark->text, "yaml-language-server:") != NULL ||
+		strstr(remark->text, "-*-") != NULL ||
+		strstr(remark->text, "vim:") != NULL;
+}
+
 /*
  * Comments at the top of a file up to the last empty line speak of the file,
- * whatever comes to stand first in it.
+ * whatever comes to stand first in it. Above its first entry, `blank` of the
+ * root says whether that line is there.
  */
 static void
 split_head(struct thing *root)
@@ -336,9 +346,15 @@ split_head(struct thing *root)
 	if (first == NULL)
 		return;
 	for (remark = first->before.first; remark != NULL;
-		remark = remark->next)
-		if (remark->next == NULL ? first->blank : remark->next->blank)
-			last = remark;
+		remark = remark->next) {
+		bool blank = remark->next == NULL ? first->blank :
+			remark->next->blank;
+
+		if (!blank && !is_for_editors(remark))
+			continue;
+		last = remark;
+		root->blank = blank;
+	}
 	if (last == NULL)
 		return;
 	root->before.first = first->before.first;
