@@ -120,20 +120,25 @@ write_guide(const struct run *run, const struct options *options,
 	char *const *parts)
 {
 	char *assets = place_data("site");
+	char *codes = place_data("codes");
 	struct seen *seen = seen_gather(run->model, run->arena);
 	struct write_job job = {
 		.model = run->model,
 		.seen = seen,
 		.assets = assets,
+		.codes = codes,
 		.jobs = options->jobs > 0 ? options->jobs :
 			(int)g_get_num_processors(),
 	};
 	GError *error = NULL;
 
-	if (assets == NULL) {
-		fputs("hangtab: the site folder that belongs to the program "
-			"is missing\n", stderr);
+	if (assets == NULL || codes == NULL) {
+		fprintf(stderr, "hangtab: the %s folder that belongs to the "
+			"program is missing\n", assets == NULL ? "site" :
+			"codes");
 		seen_free(seen);
+		g_free(assets);
+		g_free(codes);
 		return EXIT_SYSTEM;
 	}
 	job.out = output_open(options->out, &error);
@@ -145,6 +150,7 @@ write_guide(const struct run *run, const struct options *options,
 		output_commit(job.out, &error);
 	seen_free(seen);
 	g_free(assets);
+	g_free(codes);
 	if (error != NULL)
 		return report_failure(error);
 	print_result(options, parts);

@@ -16,6 +16,7 @@ struct write_job {
 	const struct seen *seen;
 	struct output *out;
 	const char *assets;	/* folder of the site's own files */
+	const char *codes;	/* folder of the pages of messages */
 	int jobs;		/* threads to use at most; at least 1 */
 };
 

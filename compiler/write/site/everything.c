@@ -39,7 +39,8 @@ everything_write(const struct site *site, GError **error)
 		"this guide, and how many there are of each. What they "
 		"<a href=\"fields.html\">say</a>, and what their "
 		"<a href=\"words.html\">words mean</a>, is on pages of its "
-		"own; the database takes <a href=\"queries.html\">questions "
+		"own, and so is what the compiler's <a href=\"messages.html\">"
+		"messages mean</a>; the database takes <a href=\"queries.html\">questions "
 		"of your own</a>.</p></header>\n<div class=\"chapters\">\n");
 	for (chapter = CHAPTER_LINE; chapter < CHAPTER_PRIVATE; chapter++) {
 		html_put(page.out, "<section class=\"%s\"><h2>%s</h2>\n"

@@ -16,6 +16,7 @@ part_function names_write;	/* names.html: A to Z */
 part_function glossary_write;	/* glossary.html */
 part_function words_write;	/* words.html: vocabularies */
 part_function fields_write;	/* fields.html: kinds and their fields */
+part_function messages_write;	/* messages.html: codes and samples */
 part_function cautions_write;	/* cautions.html */
 part_function about_write;	/* about.html */
 part_function queries_write;	/* queries.html */

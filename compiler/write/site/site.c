@@ -84,8 +84,8 @@ write_parts(const struct site *site, GError **error)
 {
 	static part_function *const parts[] = {
 		home_write, lists_write, everything_write, names_write,
-		glossary_write, words_write, fields_write, cautions_write,
-		about_write, queries_write, redirects_write,
+		glossary_write, words_write, fields_write, messages_write,
+		cautions_write, about_write, queries_write, redirects_write,
 	};
 	size_t i;
 
