@@ -79,6 +79,10 @@ show_category(const struct census *census, struct value *const *group)
 		html_text(page->out, wording);
 	for (i = 0; value_count(pairings) > 1 &&
 		i < pairings->many.count; i++) {
+		/* Several combinations of one pairing name it once. */
+		if (i > 0 && value_item(pairings, i)->reference.record ==
+			value_item(pairings, i - 1)->reference.record)
+			continue;
 		g_string_append(page->out, i == 0 ? " <small>" : ", ");
 		pair_short(page, value_item(pairings, i)->reference.record,
 			i == 0 ? NULL : value_item(pairings, i - 1)->
@@ -94,6 +98,23 @@ show_category(const struct census *census, struct value *const *group)
 		show_count(page, count_of(census, counts,
 			value_item(census->steps, i)->text));
 	g_string_append(page->out, "</tr>\n");
+}
+
+/* What the words in the column "fit" mean. */
+static void
+explain_fit(struct page *page)
+{
+	const struct vocabulary *words = model_field(page->site->model,
+		NAME(CENSUS_CATEGORY_MATCH))->vocabulary;
+	unsigned i;
+
+	g_string_append(page->out, "<p class=\"note\">How a category fits the "
+		"pairings of this guide: ");
+	for (i = 0; i < words->count; i++)
+		html_put(page->out, "<b>%s</b>: %s ", words->words[i].title,
+			words->words[i].says == NULL ? "" :
+			words->words[i].says);
+	g_string_append(page->out, "</p>\n");
 }
 
 void
@@ -115,9 +136,11 @@ census_body(struct page *page)
 		return;
 	g_string_append(page->out, "<section class=\"wide\">\n");
 	page_heading(page, "categories", "The lines of the report");
-	g_string_append(page->out, "<p class=\"note\">Certificates, not "
-		"pieces: a piece graded twice counts twice, and most pieces "
-		"were never sent in.</p>\n");
+	g_string_append(page->out, "<p class=\"note\">These numbers count "
+		"only what was submitted to this service, and certificates, "
+		"not pieces: a piece that was graded twice may count twice. "
+		"They do not say how many there are.</p>\n");
+	explain_fit(page);
 	table_begin(page, "The lines of the report", "rows census");
 	g_string_append(page->out, "<thead><tr><th scope=\"col\">category as "
 		"printed</th><th scope=\"col\">fit</th><th scope=\"col\">all"

@@ -107,6 +107,43 @@ show_character_door(struct page *page)
 	g_string_append(page->out, "</ul>\n</section>\n");
 }
 
+/* Links to all records of a kind, after what they are for. */
+static void
+show_kind(struct page *page, const char *kind, const char *words)
+{
+	struct record_list list = model_records_of(page->site->model, kind);
+	unsigned i;
+
+	if (list.count == 0)
+		return;
+	html_put(page->out, "<p>%s</p>\n<ul class=\"names\">\n", words);
+	for (i = 0; i < list.count && i < MOST_CHARACTERS; i++) {
+		g_string_append(page->out, "<li>");
+		page_link(page, list.items[i]);
+		g_string_append(page->out, "</li>\n");
+	}
+	g_string_append(page->out, "</ul>\n");
+}
+
+static void
+show_other_doors(struct page *page)
+{
+	g_string_append(page->out, "<section class=\"door\">\n<h3>In a bag, "
+		"a box or a case</h3>\n");
+	show_kind(page, "package", "Leave it closed. Sent by mail or sold in "
+		"a box:");
+	show_kind(page, "service", "Sealed in hard plastic with a grade on "
+		"its label? That case is a grading service\u2019s:");
+	g_string_append(page->out, "</section>\n<section class=\"door\">\n"
+		"<h3>A parcel that has just come</h3>\n");
+	show_kind(page, "sheet", "A sheet to print and tick, for each form:");
+	g_string_append(page->out, "<p>New to all this? Begin with "
+		"<a href=\"#_read\">what there is to read</a>; words of the "
+		"trade are in the <a href=\"glossary.html\">glossary</a>. Old "
+		"toys are not for children: see the <a href=\"cautions.html\">"
+		"cautions</a>.</p>\n</section>\n");
+}
+
 static void
 show_line(struct page *page)
 {
@@ -223,6 +260,7 @@ home_write(const struct site *site, GError **error)
 	g_string_append(page.out, "<div class=\"two\">\n");
 	show_card_door(&page);
 	show_character_door(&page);
+	show_other_doors(&page);
 	g_string_append(page.out, "</div>\n</section>\n");
 	show_line(&page);
 	g_string_append(page.out, "<div class=\"two\">\n");

@@ -16,6 +16,7 @@ struct entry {
 	const char *text;
 	const char *language;		/* or NULL */
 	const struct record *record;
+	const char *place;		/* on the record's page, or NULL */
 };
 
 struct gathering {
@@ -24,6 +25,7 @@ struct gathering {
 	struct arena *arena;
 	GArray *entries;
 	const struct record *record;
+	const char *place;
 };
 
 static void
@@ -31,7 +33,7 @@ add_entry(struct gathering *gathering, const char *text, const char *language)
 {
 	struct entry entry = {
 		order_key(gathering->order, text, gathering->arena), text,
-		language, gathering->record,
+		language, gathering->record, gathering->place,
 	};
 
 	g_array_append_val(gathering->entries, entry);
@@ -54,8 +56,14 @@ gather_value(struct gathering *gathering, const struct value *value)
 		return;
 	}
 	if (field->type == TYPE_GROUP) {
+		/* An old label leads to what became of it. */
+		if (field == model_field(gathering->site->model,
+			NAME(SCHEME_RELABELS)))
+			gathering->place = model_text(gathering->site->model,
+				value->group, NAME(SCHEME_RELABEL_KEY));
 		for (i = 0; i < field->fields.count; i++)
 			gather_value(gathering, value->group[i]);
+		gathering->place = NULL;
 		return;
 	}
 	if (field->search != SEARCH_NAME && field->search != SEARCH_LABEL)
@@ -164,7 +172,7 @@ static void
 show_entry(struct page *page, const struct entry *entry)
 {
 	g_string_append(page->out, "<li><a href=\"");
-	page_href(page, entry->record, NULL);
+	page_href(page, entry->record, entry->place);
 	g_string_append(page->out, "\"");
 	if (entry->language != NULL)
 		html_language(page->out, entry->language);

@@ -271,10 +271,15 @@ page_tell(struct page *page, enum field_name name)
 void
 page_tell_pointer(struct page *page, enum field_name name)
 {
+	page_tell_pointer_of(page, model_field(page->site->model, name));
+}
+
+void
+page_tell_pointer_of(struct page *page, const struct field *field)
+{
 	if (page->told_pointers == NULL)
 		page->told_pointers = g_ptr_array_new();
-	g_ptr_array_add(page->told_pointers, (gpointer)(uintptr_t)
-		model_field(page->site->model, name));
+	g_ptr_array_add(page->told_pointers, (gpointer)(uintptr_t)field);
 }
 
 bool

@@ -114,6 +114,8 @@ void
 page_tell(struct page *page, enum field_name name);
 void
 page_tell_pointer(struct page *page, enum field_name name);
+void
+page_tell_pointer_of(struct page *page, const struct field *field);
 bool
 page_told_pointer(const struct page *page, const struct field *field);
 

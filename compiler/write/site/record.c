@@ -20,6 +20,7 @@ static const struct view views[] = {
 	{"specimen", specimen_lead, NULL, false},
 	{"census", NULL, census_body, false},
 	{"scheme", NULL, scheme_body, false},
+	{"feature", NULL, feature_body, false},
 	{"sheet", sheet_lead, sheet_body, false},
 };
 
@@ -116,6 +117,7 @@ show_body(struct page *page, const struct view *view)
 		show_sections(page, page->record, SECTIONS_PROSE);
 	show_sections(page, page->record, SECTIONS_OTHER);
 	show_details(page);
+	questions_section(page);
 }
 
 bool

@@ -38,10 +38,14 @@ void run_body(struct page *page);
 void specimen_lead(struct page *page);
 void census_body(struct page *page);
 void scheme_body(struct page *page);
+void feature_body(struct page *page);
 void sheet_lead(struct page *page);
 void sheet_body(struct page *page);
 
 /* What to know before buying, of things that were made; else nothing. */
 void buyer_section(struct page *page);
+
+/* Claims made about the record, open ones first; nothing where none was. */
+void questions_section(struct page *page);
 
 #endif
