@@ -13,7 +13,7 @@
  * another record is led there by book_place.
  */
 static const char *const printed[] = {"market", "cardback", "character",
-	"anomaly", "essay", "term", "source"};
+	"anomaly", "essay", "term", "source", "sheet"};
 
 static const struct record *
 find_edition(const struct model *model)
@@ -57,6 +57,7 @@ book_make(const struct model *model, const struct seen *seen,
 	book->arena = arena;
 	book->model = model;
 	book->seen = seen;
+	book->buying = buying_gather(model, seen, arena);
 	book->edition = find_edition(model);
 	book->root = block_new(arena, NULL, BLOCK_BOOK, STYLE_BODY);
 	mark_printed(book);
@@ -66,6 +67,7 @@ book_make(const struct model *model, const struct seen *seen,
 	book_characters(book);
 	book_anomalies(book);
 	book_records(book);
+	book_sheets(book);
 	book_essays(book);
 	book_glossary(book);
 	book_sources(book);

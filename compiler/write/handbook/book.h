@@ -7,12 +7,18 @@
 
 #include "model/model.h"
 #include "model/seen.h"
+#include "study/buyer.h"
+#include "study/matrix.h"
 #include "write/handbook/block.h"
+
+/* More different requests than these in one market are not listed. */
+enum { BOOK_MOST_REQUESTS = 64 };
 
 struct book {
 	struct arena *arena;
 	const struct model *model;
 	const struct seen *seen;
+	const struct buying *buying; /* of before you buy */
 	const struct record *edition; /* the latest one, or NULL */
 	struct block *root;
 	struct block *contents; /* the chapter that lists the others */
@@ -36,6 +42,13 @@ void
 book_anomalies(struct book *book);
 void
 book_records(struct book *book);
+void
+book_sheets(struct book *book);
+
+/* Before you buy: a section of a market's chapter. */
+void
+book_buyers(struct book *book, struct block *chapter,
+	const struct matrix *matrix);
 
 /* Marks the kinds that book_records prints. */
 void

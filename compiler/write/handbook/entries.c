@@ -113,6 +113,9 @@ static const struct {
 	{"on the figure", "Marks", "marks", {"mark"}, true},
 	{"not on cards", "Other packages and preproduction", "packages",
 		{"package", "preproduction"}, false},
+	{"what to look at, and what to ask", "Features worth knowing",
+		"features", {"feature"}, true},
+	{"open and decided", "Questions", "questions", {"question"}, true},
 };
 
 void

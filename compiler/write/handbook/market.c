@@ -209,13 +209,44 @@ add_character_table(struct book *book, struct block *chapter,
 	}
 }
 
+/* "Your old 18C is now 18D." */
+static void
+add_relabels(struct book *book, struct block *entry,
+	const struct record *scheme)
+{
+	const struct value *relabels = model_get(book->model, scheme->values,
+		NAME(SCHEME_RELABELS));
+	struct value *const *group;
+	const char *now, *reason;
+	struct block *list, *item;
+	unsigned i;
+
+	if (value_count(relabels) == 0)
+		return;
+	list = block_new(book->arena, entry, BLOCK_LIST, STYLE_BODY);
+	list->tight = true;
+	for (i = 0; i < value_count(relabels); i++) {
+		group = value_item(relabels, i)->group;
+		now = model_text(book->model, group, NAME(SCHEME_RELABEL_NOW));
+		reason = model_text(book->model, group,
+			NAME(SCHEME_RELABEL_REASON));
+		item = block_new(book->arena, list, BLOCK_ITEM, STYLE_BODY);
+		book_say(book, item, STYLE_BODY, arena_print(book->arena,
+			"Your old %s %s%s. %s", model_text(book->model, group,
+				NAME(SCHEME_RELABEL_WAS)),
+			now == NULL ? "has no label any more" : "is now ",
+			now == NULL ? "" : now, reason == NULL ? "" : reason));
+	}
+}
+
 static void
 add_schemes(struct book *book, struct block *chapter,
 	const struct record *market)
 {
 	const struct field *const skip[] = {model_field(book->model,
 						    NAME(SCHEME_NAME)),
-		model_field(book->model, NAME(SCHEME_MARKET)), NULL};
+		model_field(book->model, NAME(SCHEME_MARKET)),
+		model_field(book->model, NAME(SCHEME_RELABELS)), NULL};
 	struct pointer_list pointing = model_pointing(book->model, market);
 	struct block *entry;
 	size_t i;
@@ -228,6 +259,7 @@ add_schemes(struct book *book, struct block *chapter,
 		book_heading(book, entry, STYLE_HEAD_3,
 			pointing.items[i].from->name, NULL);
 		copy_record_body(book, entry, pointing.items[i].from, skip);
+		add_relabels(book, entry, pointing.items[i].from);
 	}
 }
 
@@ -252,6 +284,7 @@ add_market(struct book *book, const struct record *market, unsigned number)
 	for (i = 0; i < matrix->columns; i++)
 		add_cardback(book, chapter, matrix, i);
 	add_character_table(book, chapter, matrix);
+	book_buyers(book, chapter, matrix);
 }
 
 void
