@@ -8,6 +8,7 @@
 #include "base/csv.h"
 #include "base/json.h"
 #include "command/run.h"
+#include "shape/nearest.h"
 #include "study/slots.h"
 
 static char *only_run;
@@ -231,6 +232,27 @@ print_unnamed(const struct run *run, const struct records *pieces)
 	}
 }
 
+/* Without a near one, all of them are named: there are few. */
+static void
+report_run(const GPtrArray *runs)
+{
+	struct nearest nearest = nearest_to(only_run);
+	guint i;
+
+	for (i = 0; i < runs->len; i++)
+		nearest_offer(&nearest, ((const struct record *)
+			g_ptr_array_index(runs, i))->id);
+	fprintf(stderr, "hangtab: there is no run \"%s\"", only_run);
+	if (nearest.best != NULL) {
+		fprintf(stderr, "; did you mean \"%s\"?\n", nearest.best);
+		return;
+	}
+	fprintf(stderr, "; there are:\n");
+	for (i = 0; i < runs->len; i++)
+		fprintf(stderr, "  %s\n", ((const struct record *)
+			g_ptr_array_index(runs, i))->id);
+}
+
 static int
 print_gaps(const struct run *run, const struct records *pieces,
 	enum format format)
@@ -258,15 +280,14 @@ print_gaps(const struct run *run, const struct records *pieces,
 			fillings->len);
 	for (i = 0; i < fillings->len; i++)
 		print_run(g_ptr_array_index(fillings, i), format);
-	if (format == FORMAT_TEXT)
+	any = fillings->len > 0 || only_run == NULL;
+	if (!any)
+		report_run(runs);
+	else if (format == FORMAT_TEXT)
 		print_unnamed(run, pieces);
-	any = fillings->len > 0;
 	g_ptr_array_free(fillings, TRUE);
 	g_ptr_array_free(runs, TRUE);
-	if (any || only_run == NULL)
-		return EXIT_DONE;
-	fprintf(stderr, "hangtab: there is no run \"%s\"\n", only_run);
-	return EXIT_FINDINGS;
+	return any ? EXIT_DONE : EXIT_FINDINGS;
 }
 
 int
