@@ -144,6 +144,7 @@ syntax_report(struct diags *diags, const struct source *source,
 		diag = diag_report(diags, DIAG_YAML_SYNTAX,
 			error->context_span, "%s", plain->message);
 		diag_help(diag, "%s", plain->help);
+		syntax_offer(diag, source, error);
 	} else {
 		diag = diag_report(diags, DIAG_YAML_SYNTAX, error->span, "%s",
 			plain->message);
@@ -152,5 +153,6 @@ syntax_report(struct diags *diags, const struct source *source,
 			diag_note(diag, error->context_span,
 				"it begins here");
 		diag_help(diag, "%s", plain->help);
+		syntax_offer(diag, source, error);
 	}
 }

@@ -15,6 +15,11 @@ struct syntax_error {
 	struct span context_span;
 };
 
+/* Offers what the line at the problem makes likely. */
+void
+syntax_offer(struct diag *diag, const struct source *source,
+	const struct syntax_error *error);
+
 void
 syntax_report(struct diags *diags, const struct source *source,
 	const struct syntax_error *error);
