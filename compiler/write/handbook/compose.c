@@ -210,7 +210,22 @@ set_line(struct composer *composer, struct paragraph *paragraph,
 	return paragraph_width(paragraph);
 }
 
-/* The text, or as much of its beginning as fits, with an ellipsis. */
+/* So much of a text as ends with a whole word, if that is most of it. */
+static size_t
+end_of_words(const char *text, size_t size)
+{
+	size_t at = size;
+
+	while (at > size / 2 && text[at] != ' ')
+		at--;
+	if (at <= size / 2)
+		return size;
+	while (at > 0 && strchr(" ,;:(", text[at - 1]) != NULL)
+		at--;
+	return at;
+}
+
+/* The text, or as many of its first words as fit, with an ellipsis. */
 static const char *
 fit_text(struct composer *composer, enum style style, const char *text,
 	double room)
@@ -224,8 +239,8 @@ fit_text(struct composer *composer, enum style style, const char *text,
 		size = (size_t)((double)size * MIN(room / width, 0.95));
 		g_utf8_validate(text, (gssize)size, &end);
 		size = (size_t)(end - text);
-		fits = arena_print(composer->page_arena, "%.*s…", (int)size,
-			text);
+		fits = arena_print(composer->page_arena, "%.*s…",
+			(int)end_of_words(text, size), text);
 		width = set_line(composer, paragraph, style, fits);
 	}
 	return fits;
@@ -276,14 +291,20 @@ make_guide(struct composer *composer, double room)
 {
 	const char *first = composer->page->first_guide;
 	const char *last = composer->page->last_guide;
+	double half = room * 0.47, ours, theirs;
 
 	if (first == NULL)
 		return NULL;
 	if (last == NULL || strcmp(first, last) == 0)
 		return fit_text(composer, STYLE_GUIDE, first, room);
+	/* What a short one leaves of its half is the other's. */
+	ours = set_line(composer, &composer->line, STYLE_GUIDE, first);
+	theirs = set_line(composer, &composer->line, STYLE_GUIDE, last);
 	return arena_print(composer->page_arena, "%s – %s",
-		fit_text(composer, STYLE_GUIDE, first, room * 0.47),
-		fit_text(composer, STYLE_GUIDE, last, room * 0.47));
+		fit_text(composer, STYLE_GUIDE, first,
+			half + MAX(half - theirs, 0)),
+		fit_text(composer, STYLE_GUIDE, last,
+			half + MAX(half - ours, 0)));
 }
 
 /* The chapter to the inside, guide words to the outside, a rule below. */
@@ -294,14 +315,19 @@ print_running_head(struct composer *composer, double left, double right)
 	bool recto = is_recto(composer->index);
 	double y = composer->format->running, width = right - left;
 	struct piece rule = {.kind = PIECE_FILL, .ink = INK_BLACK};
-	const char *guide = make_guide(composer, width * 0.6);
+	double taken = 0;
+	const char *guide;
 
-	if (running != NULL)
-		print_line(composer, STYLE_RUNNING,
-			fit_text(composer, STYLE_RUNNING, running,
-				width * 0.36),
+	if (running != NULL) {
+		running = fit_text(composer, STYLE_RUNNING, running,
+			width * 0.36);
+		taken = set_line(composer, &composer->line, STYLE_RUNNING,
+			running);
+		print_line(composer, STYLE_RUNNING, running,
 			recto ? left : right, y,
 			recto ? ALIGN_LEFT : ALIGN_RIGHT);
+	}
+	guide = make_guide(composer, width * 0.96 - taken);
 	if (guide != NULL)
 		print_line(composer, STYLE_GUIDE, guide, recto ? right : left,
 			y, recto ? ALIGN_RIGHT : ALIGN_LEFT);

@@ -52,8 +52,9 @@ add_sheet(struct book *book, struct block *chapter, const struct record *sheet)
 
 	book_heading(book, chapter, STYLE_ENTRY, sheet->name,
 		book_anchor(book, sheet))->guide = sheet->name;
-	book_say(book, chapter, STYLE_SMALL, "Piece:                    "
-		"Date:                    From:");
+	book_say(book, chapter, STYLE_SMALL, "Piece:"
+		" ________________________________  Date: ______________  "
+		"From: ________________");
 	if (before != NULL)
 		copy_prose(book, chapter, STYLE_BODY, before->prose.tree);
 	table = book_table(book, chapter, columns, 3);
