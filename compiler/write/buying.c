@@ -141,6 +141,9 @@ static void
 say_risks(struct telling *telling)
 {
 	const struct buyer *buyer = telling->buyer;
+	/* The pieces of one pairing, or of all that the thing is part of. */
+	const char *place = strcmp(buyer->record->kind->name, "pairing") == 0 ?
+		"here" : "on all pairings together";
 	unsigned i;
 
 	if (strcmp(buyer->record->kind->name, "anomaly") == 0)
@@ -158,12 +161,13 @@ say_risks(struct telling *telling)
 
 		say(telling, BUYING_RISKS, risk->anomaly, arena_print(
 			telling->arena, "%s (%s): %u of the %u piece%s told "
-			"apart here.%s%s", risk->anomaly->name,
+			"apart %s.%s%s%s", risk->anomaly->name,
 			standing == NULL ? "standing not stated" :
 			standing->word->title, risk->affected, risk->seen,
-			plural(risk->seen), value_count(tells) == 0 ? "" :
-			" Look for: ", value_count(tells) == 0 ? "" :
-			value_item(tells, 0)->text));
+			plural(risk->seen), place, value_count(tells) == 0 ?
+			"" : " Look for: ", value_count(tells) == 0 ? "" :
+			value_item(tells, 0)->text,
+			value_count(tells) == 0 ? "" : "."));
 	}
 }
 
@@ -184,10 +188,11 @@ say_fakes(struct telling *telling)
 				value_item(tells, 0)->group,
 				NAME(IMITATION_TELL_GENUINE));
 		say(telling, BUYING_FAKES, fake->imitation, arena_print(
-			telling->arena, "%s, for %s.%s%s",
+			telling->arena, "%s, for %s.%s%s%s",
 			fake->imitation->name, fake->part->name,
 			genuine == NULL ? "" : " The genuine one: ",
-			genuine == NULL ? "" : genuine));
+			genuine == NULL ? "" : genuine,
+			genuine == NULL ? "" : "."));
 	}
 }
 
@@ -253,7 +258,8 @@ say_others(struct telling *telling)
 	if (questions == NULL || questions->alternative_count == 0)
 		return;
 	say(telling, BUYING_OTHERS, NULL, arena_print(telling->arena,
-		"A photograph of the front alone could show %u other%s.",
+		"A photograph of the front alone does not tell it from %u "
+		"other%s.",
 		questions->alternative_count,
 		plural(questions->alternative_count)));
 	if (questions->undivided > 0)
