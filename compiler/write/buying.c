@@ -196,16 +196,35 @@ say_fakes(struct telling *telling)
 	}
 }
 
+/* A card back among those of one market: its label is enough. */
+static const char *
+name_cardback(struct telling *telling, const struct situation *situation)
+{
+	const struct model *model = telling->model;
+	const struct record *mine = model_record(model,
+		telling->buyer->record->values, NAME(PAIRING_CARDBACK));
+	const struct value *labels = model_get(model,
+		situation->cardback->values, NAME(CARDBACK_LABELS));
+	const char *label = NULL;
+
+	if (mine != NULL && model_record(model, mine->values,
+		NAME(CARDBACK_MARKET)) == situation->market &&
+		value_count(labels) > 0)
+		label = model_text(model, value_item(labels, 0)->group,
+			NAME(CARDBACK_LABELS_LABEL));
+	return label != NULL ? label : situation->cardback->name;
+}
+
 /* The character is the same: the card back says which. */
 static const char *
 name_situation(struct telling *telling, const struct situation *situation)
 {
 	const char *name = situation->cardback == NULL ?
-		situation->pairing->name : situation->cardback->name;
+		situation->pairing->name : name_cardback(telling, situation);
 
 	if (situation->item == NULL || situation->item->group[0] == NULL)
 		return name;
-	return arena_print(telling->arena, "%s, combination %s", name,
+	return arena_print(telling->arena, "%s combination %s", name,
 		situation->item->group[0]->text);
 }
 

@@ -236,10 +236,11 @@ say_asks(struct book *book, struct block *cell, const struct gathered *row)
 	if (strcmp(between, ", ") == 0)
 		copy_text(book, cell, PLAIN, ". ");
 	if (row->undivided > 0)
-		copy_text(book, cell, ITALIC, arena_print(book->arena,
-			"Nothing on record tells some of them from up to %u "
-			"other%s.", row->undivided, row->undivided == 1 ? "" :
-			"s"));
+		copy_text(book, cell, ITALIC, row->undivided == 1 ?
+			"Nothing on record tells some of them from one other."
+			: arena_print(book->arena, "Nothing on record tells "
+				"some of them from up to %u others.",
+				row->undivided));
 }
 
 static void
