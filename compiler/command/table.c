@@ -9,6 +9,8 @@ const struct command commands[] = {
 		LOOK_UP, command_find, find_entries},
 	{"show", "KIND/ID [--buyer]", "one record, and what points at it",
 		LOOK_UP, command_show, show_entries},
+	{"narrow", "FEATURE=STATE...", "what a piece can be, from what you see on it",
+		LOOK_UP, command_narrow, narrow_entries},
 	{"gaps", "HOLDINGS [--run RUN]", "what your pieces fill, and what is missing",
 		MY_PIECES, command_gaps, gaps_entries},
 	{"check", "[--mend] [--diff]", "say what is wrong in the corpus, and where",
