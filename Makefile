@@ -47,7 +47,7 @@ COMPILE = $(CC) -std=c17 -D_GNU_SOURCE -Icompiler $(PKG_CFLAGS) $(WARNINGS) \
 HUSH = $(if $(V),,@)
 say = @$(if $(V),:,echo '  $(1)')
 
-SOURCES := $(wildcard compiler/*.c compiler/*/*.c compiler/write/*/*.c)
+SOURCES := $(wildcard compiler/*.c compiler/*/*.c compiler/*/*/*.c)
 OBJECTS := $(SOURCES:compiler/%.c=$(BUILD)/obj/%.o)
 PARTS := $(filter-out $(BUILD)/obj/main.o,$(OBJECTS))
 UNITS := $(patsubst tests/%.c,$(BUILD)/%,$(wildcard tests/unit/*.c \

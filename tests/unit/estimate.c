@@ -1,0 +1,282 @@
+/*
+ * Estimators against published worked examples and reference programs. "As
+ * published" are figures as others quote them from the page; the rest were
+ * worked out by R 4.2.2 or the R packages named. The edges follow.
+ */
+#include <math.h>
+
+#include "study/estimate/frequencies.h"
+#include "study/estimate/lists.h"
+#include "study/estimate/occasions.h"
+#include "study/estimate/quantile.h"
+#include "study/estimate/share.h"
+#include "suite.h"
+
+#define NEAR(a, b, digits) \
+	ck_assert_msg(fabs((a) - (b)) <= (digits), "%s is %.12g, not %.12g", \
+		#a, (double)(a), (double)(b))
+#define EQUAL(a, b) NEAR(a, b, 1e-9 * fabs(b))
+
+/* Anchors from R's qnorm, qt, qchisq and qbeta. */
+START_TEST(quantiles)
+{
+	EQUAL(quantile_normal(0.975), 1.95996398454005);
+	EQUAL(quantile_t(0.975, 1), 12.70620473617);
+	EQUAL(quantile_t(0.975, 12), 2.178812829667);
+	EQUAL(quantile_chi2(0.025, 2), 0.05063561596858);
+	EQUAL(quantile_chi2(0.975, 50), 71.42019518751);
+	EQUAL(quantile_chi2(0.025, 2e6), 1996081.966681);
+	EQUAL(quantile_beta(0.025, 1, 20), 0.00126508949795);
+	EQUAL(quantile_beta(0.025, 81, 183), 0.2527367455853);
+	EQUAL(quantile_beta(0.975, 2, 999999), 5.571630655172e-06);
+	EQUAL(quantile_beta(0.025, 0.5, 20.5), 2.424647845924e-05);
+	EQUAL(quantile_beta(0.025, 5000, 5001), 0.49015138059);
+}
+END_TEST
+
+/* Krebs 1989, Box 2.1, and Seber 1982, table 3.7, as published; R. */
+START_TEST(chapman)
+{
+	struct figure f = estimate_chapman(948, 421, 167, LISTS_LOG_NORMAL);
+
+	NEAR(f.point, 2383, 0.5);
+	EQUAL(sqrt(f.variance), 129.05625930);
+	NEAR(f.low, 2155.715270, 1e-6);
+	NEAR(f.high, 2663.948928, 1e-6);
+	f = estimate_chapman(500, 149, 7, LISTS_SADINLE);
+	NEAR(f.point, 9393, 0.5);
+	NEAR(sqrt(f.variance), 3022, 0.5);
+	NEAR(f.low, 5115.926813, 1e-6);
+	NEAR(f.high, 20290.665338, 1e-6);
+	f = estimate_chapman(20, 15, 3, LISTS_EXACT);
+	EQUAL(f.point, 83.0);
+	EQUAL(f.low, 46.0);
+	EQUAL(f.high, 445.0);
+	f = estimate_chapman(948, 421, 167, LISTS_EXACT);
+	EQUAL(f.low, 2154.0);
+	EQUAL(f.high, 2682.0);
+}
+END_TEST
+
+START_TEST(chapman_edges)
+{
+	struct figure f = estimate_chapman(10, 8, 0, LISTS_EXACT);
+
+	ck_assert_int_eq(f.state, FIGURE_LEAST);
+	EQUAL(f.low, 31.0);
+	ck_assert(isinf(f.high));
+	f = estimate_chapman(10, 5, 5, LISTS_LOG_NORMAL);
+	EQUAL(f.low, 10.0);
+	EQUAL(f.high, 18.0);
+	f = estimate_chapman(1, 1, 1, LISTS_EXACT);
+	EQUAL(f.low, 1.0);
+	EQUAL(f.high, 40.0);
+	f = estimate_chapman(10, 5, 5, LISTS_SADINLE);
+	EQUAL(f.low, 10.0);
+	NEAR(f.high, 39.50, 0.005);
+	ck_assert_int_eq(estimate_chapman(3, 2, 3, LISTS_EXACT).state,
+		FIGURE_NONE);
+	ck_assert_int_eq(estimate_chapman(0, 2, 0, LISTS_EXACT).state,
+		FIGURE_NONE);
+}
+END_TEST
+
+/* Gerking 1953 as in Krebs 1989, table 2.1; and hares, Cormack 1989. */
+static const struct occasion sunfish[] = {{10, 0, 0}, {27, 0, 0},
+	{17, 0, 0}, {7, 0, 0}, {1, 0, 0}, {5, 0, 0}, {6, 2, 0}, {15, 1, 0},
+	{9, 5, 0}, {18, 5, 0}, {16, 4, 2}, {5, 2, 0}, {7, 2, 1}, {19, 3, 0}};
+static const struct occasion hares[] = {{16, 0, 0}, {28, 4, 0}, {20, 11, 0},
+	{26, 17, 0}, {23, 17, 0}, {32, 28, 0}};
+
+START_TEST(occasions)
+{
+	struct figure f = estimate_schnabel(sunfish, 14);
+
+	NEAR(f.point, 447.5, 0.05);
+	NEAR(f.low, 300.75526878, 1e-7);
+	NEAR(f.high, 698.43424580, 1e-7);
+	f = estimate_schumacher(sunfish, 14);
+	NEAR(f.point, 423, 0.5);
+	NEAR(f.low, 299.65887093, 1e-7);
+	NEAR(f.high, 718.73880101, 1e-7);
+	f = estimate_schnabel(hares, 6);
+	EQUAL(f.point, 76.6753246753);
+	/* Krebs' 61.3 is below the 68 hares that were seen. */
+	NEAR(f.raw_low, 61.3486806, 1e-6);
+	EQUAL(f.low, 68.0);
+	NEAR(f.high, 97.1576838, 1e-6);
+	f = estimate_schumacher(hares, 6);
+	EQUAL(f.point, 75.3433778858);
+	NEAR(f.high, 81.9739296, 1e-6);
+}
+END_TEST
+
+/* Otis and others 1978, deer mice: the model does not fit. */
+START_TEST(occasions_edges)
+{
+	static const struct occasion mice[] = {{15, 0, 0}, {20, 12, 0},
+		{16, 10, 0}, {19, 16, 0}, {25, 22, 0}, {25, 22, 0}};
+	static const struct occasion apart[] = {{3, 0, 0}, {4, 0, 0}};
+	static const struct occasion two[] = {{10, 0, 0}, {8, 4, 0}};
+	struct figure f = estimate_schnabel(mice, 6);
+
+	ck_assert(f.raised);
+	NEAR(f.raw_point, 35.2926829268, 1e-9);
+	EQUAL(f.point, 38.0);
+	f = estimate_schnabel(apart, 2);
+	ck_assert_int_eq(f.state, FIGURE_LEAST);
+	EQUAL(f.low, 7.0);
+	f = estimate_schumacher(two, 2);
+	EQUAL(f.point, 20.0);
+	ck_assert(isinf(f.high));
+	ck_assert_int_eq(estimate_schnabel(two, 1).state, FIGURE_NONE);
+}
+END_TEST
+
+/* Edwards and Eberhardt 1967, cottontails (135 there were); SPECIES 1.2.0. */
+static const unsigned cottontails[] = {43, 16, 8, 6, 0, 2, 1};
+
+/* The ten-sample table of EstimateS; f1, f2, ... of it. */
+static const unsigned samples[] = {3, 3, 0, 2, 1};
+
+START_TEST(chao)
+{
+	struct frequencies data = {cottontails, 7, 0};
+	struct figure f = estimate_chao1(&data, CHAO_CLASSIC);
+
+	NEAR(f.point, 133.78125, 1e-9);
+	EQUAL(sqrt(f.variance), 24.02129310);
+	NEAR(f.low, 102.419493, 1e-6);
+	NEAR(f.high, 202.371573, 1e-6);
+	f = estimate_chao1(&data, CHAO_CORRECTED);
+	NEAR(f.point, 129.11764706, 1e-8);
+	NEAR(f.low, 100.461058, 1e-6);
+	NEAR(f.high, 191.345969, 1e-6);
+	NEAR(estimate_ace(&data).point, 132.6265723356, 1e-9);
+	data = (struct frequencies){samples, 5, 0};
+	f = estimate_chao1(&data, CHAO_CORRECTED);
+	EQUAL(f.point, 9.75);
+	NEAR(f.low, 9.066562, 1e-6);
+	NEAR(f.high, 17.450716, 1e-6);
+	f = estimate_chao1(&data, CHAO_CLASSIC);
+	EQUAL(f.point, 10.5);
+	NEAR(f.high, 21.884811, 1e-6);
+}
+END_TEST
+
+/* Chao2 on the hares: Rcapture 1.4-4 prints 79.83712121. */
+START_TEST(chao_lists)
+{
+	static const unsigned seen[] = {25, 22, 13, 5, 1, 2};
+	struct frequencies data = {seen, 6, 6};
+
+	NEAR(estimate_chao1(&data, CHAO_CLASSIC).point, 79.8371212121, 1e-9);
+}
+END_TEST
+
+START_TEST(frequency_edges)
+{
+	static const unsigned singles[] = {5}, one[] = {1}, thrice[] = {1, 1, 1};
+	static const unsigned twice[] = {0, 3}, many[] = {100000, 1};
+	static const unsigned bare[] = {2, 0, 0, 1, 1};
+	struct frequencies data = {singles, 1, 0};
+	struct figure f = estimate_chao1(&data, CHAO_CORRECTED);
+
+	EQUAL(f.point, 15.0);
+	NEAR(f.low, 6.946282, 1e-6);
+	ck_assert(isinf(f.high));
+	ck_assert_int_eq(estimate_ace(&data).state, FIGURE_LEAST);
+	ck_assert_int_eq(estimate_poisson(&data).state, FIGURE_LEAST);
+	ck_assert_int_eq(estimate_zelterman(&data).state, FIGURE_LEAST);
+	data.seen = one;
+	ck_assert_int_eq(estimate_chao1(&data, CHAO_CLASSIC).state,
+		FIGURE_LEAST);
+	data = (struct frequencies){thrice, 3, 0};
+	f = estimate_chao1(&data, CHAO_CORRECTED);
+	ck_assert_int_eq(f.state, FIGURE_LEAST);
+	EQUAL(f.low, 3.0);
+	data = (struct frequencies){bare, 5, 0};
+	f = estimate_chao1(&data, CHAO_CORRECTED);
+	EQUAL(f.point, 5.0);
+	NEAR(f.high, 17.272794, 1e-6);
+	data = (struct frequencies){twice, 2, 0};
+	f = estimate_chao1(&data, CHAO_CORRECTED);
+	EQUAL(f.point, 3.0);
+	ck_assert(f.high > f.low);
+	data.seen = many;
+	f = estimate_chao1(&data, CHAO_CLASSIC);
+	EQUAL(f.point, 100001 + 5e9);
+	ck_assert(isfinite(f.high) && f.high > f.point);
+	data.count = 0;
+	ck_assert_int_eq(estimate_chao1(&data, CHAO_CLASSIC).state,
+		FIGURE_NONE);
+}
+END_TEST
+
+/* Newcombe 1998, table I, as published; Garwood's limits by R. */
+START_TEST(shares)
+{
+	struct range r;
+
+	ck_assert(share_wilson(81, 263, &r));
+	NEAR(r.low, 0.2553, 5e-5);
+	NEAR(r.high, 0.3662, 5e-5);
+	ck_assert(share_wilson(15, 148, &r));
+	NEAR(r.low, 0.0624, 5e-5);
+	NEAR(r.high, 0.1605, 5e-5);
+	ck_assert(share_exact(7, 10, &r));
+	NEAR(r.low, 0.3475471499, 1e-10);
+	NEAR(r.high, 0.9332604888, 1e-10);
+	ck_assert(share_exact(1, 29, &r));
+	NEAR(r.low, 0.0008726469, 1e-10);
+	NEAR(r.high, 0.1776442955, 1e-10);
+	ck_assert(share_wilson(0, 20, &r) && !(r.low > 0));
+	ck_assert(share_wilson(20, 20, &r) && !(r.high < 1));
+	ck_assert(!share_wilson(0, 0, &r) && !share_exact(3, 2, &r));
+	r = count_garwood(24);
+	NEAR(r.low, 15.37725285, 1e-8);
+	NEAR(r.high, 35.71009759, 1e-8);
+	r = count_garwood(0);
+	NEAR(r.high, 3.68887945, 1e-8);
+}
+END_TEST
+
+/* A share of a number, worked by hand from R's intervals. */
+START_TEST(shares_of_numbers)
+{
+	struct figure number = estimate_chapman(948, 421, 167,
+		LISTS_LOG_NORMAL);
+	struct figure f = estimate_share_of(&number, 15, 148);
+
+	NEAR(f.point, 241.49975869, 1e-7);
+	NEAR(f.low, 147.141514, 1e-6);
+	NEAR(f.high, 387.543820, 1e-6);
+	number = estimate_chapman(20, 15, 3, LISTS_LOG_NORMAL);
+	f = estimate_share_of(&number, 6, 20);
+	NEAR(f.point, 24.9, 1e-9);
+	NEAR(f.low, 10.281949, 1e-6);
+	NEAR(f.high, 63.454176, 1e-6);
+	f = estimate_share_of(&number, 0, 20);
+	NEAR(f.high, 28.54118620, 1e-7);
+}
+END_TEST
+
+int
+main(void)
+{
+	Suite *suite = suite_create("estimate");
+	TCase *tests = tcase_create("estimate");
+
+	suite_add_tcase(suite, tests);
+	tcase_add_test(tests, quantiles);
+	tcase_add_test(tests, chapman);
+	tcase_add_test(tests, chapman_edges);
+	tcase_add_test(tests, occasions);
+	tcase_add_test(tests, occasions_edges);
+	tcase_add_test(tests, chao);
+	tcase_add_test(tests, chao_lists);
+	tcase_add_test(tests, frequency_edges);
+	tcase_add_test(tests, shares);
+	tcase_add_test(tests, shares_of_numbers);
+	return suite_run(suite);
+}
