@@ -9,6 +9,7 @@
 
 #include "study/collect.h"
 #include "study/key.h"
+#include "study/slots.h"
 
 /* The share of one look: each step dearer or less sure costs 1.4 times. */
 static const double step = 1.4;
