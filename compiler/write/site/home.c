@@ -137,9 +137,12 @@ show_other_doors(struct page *page)
 	g_string_append(page->out, "</section>\n<section class=\"door\">\n"
 		"<h3>A parcel that has just come</h3>\n");
 	show_kind(page, "sheet", "A sheet to print and tick, for each form:");
-	g_string_append(page->out, "<p>New to all this? Begin with "
-		"<a href=\"#_read\">what there is to read</a>; words of the "
-		"trade are in the <a href=\"glossary.html\">glossary</a>. Old "
+	g_string_append(page->out, "<p>New to all this? ");
+	if (model_records_of(page->site->model, "essay").count > 0)
+		g_string_append(page->out, "Begin with <a href=\"#_read\">"
+			"what there is to read</a>. ");
+	g_string_append(page->out, "Words of the trade are in the "
+		"<a href=\"glossary.html\">glossary</a>. Old "
 		"toys are not for children: see the <a href=\"cautions.html\">"
 		"cautions</a>.</p>\n</section>\n");
 }
