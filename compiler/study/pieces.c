@@ -18,13 +18,13 @@ has_word(const char *word, const char *const *words)
 }
 
 /*
- * Altered pieces, anomalies, and pieces that are wanted, on their way or gone
+ * Altered pieces, anomalies, and pieces that are not yet or no longer yours
  * fill no slot.
  */
 static bool
 does_count(const struct model *model, const struct record *record)
 {
-	static const char *const held[] = {"held", "lent", NULL};
+	static const char *const held[] = {"held", "away", NULL};
 	const char *status = model_word(model, record->values,
 		NAME(HOLDING_STATUS));
 	const struct value *anomaly = model_get(model, record->values,
