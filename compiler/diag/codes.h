@@ -135,6 +135,8 @@ CODE(ESTIMATE_OVERTAKEN, "estimate-overtaken", WARNING,
 	"more have been seen since than an estimate allows")
 CODE(OVERALL_OUTSIDE_SUBGRADES, "overall-outside-subgrades", WARNING,
 	"an overall grade lies outside the range of its subgrades")
+CODE(COUNT_FELL, "count-fell", WARNING,
+	"a count of a population report is lower than in the one before")
 CODE(STICKER_AFTER_PRINTED, "sticker-after-printed", WARNING,
 	"a stickered card is later than the printed one")
 CODE(VARIANT_BEFORE_KNOWN, "variant-before-known", WARNING,

@@ -237,10 +237,34 @@ check_census(struct scales *scales, const struct record *census)
 	}
 }
 
+/* Steps that are said to answer to each other, each on its own scale. */
+static void
+check_answers(struct scales *scales, const struct record *scale)
+{
+	const struct model *model = scales->sensing->model;
+	const struct value *list = model_get(model, scale->values,
+		NAME(SCALE_ANSWERS)), *step;
+	const struct record *other;
+	unsigned i;
+
+	for (i = 0; i < value_count(list); i++) {
+		struct value *const *group = value_item(list, i)->group;
+
+		step = model_get(model, group, NAME(SCALE_ANSWER_STEP));
+		if (step != NULL)
+			check_grade(scales, scale, step);
+		step = model_get(model, group, NAME(SCALE_ANSWER_OTHER));
+		other = model_record(model, group, NAME(SCALE_ANSWER_SCALE));
+		if (step != NULL && other != NULL)
+			check_grade(scales, other, step);
+	}
+}
+
 void
 sense_grades(struct sensing *sensing)
 {
 	struct record_list censuses = sense_records(sensing, "census");
+	struct record_list list = sense_records(sensing, "scale");
 	struct scales scales = {.sensing = sensing};
 	unsigned i;
 	size_t j;
@@ -251,6 +275,8 @@ sense_grades(struct sensing *sensing)
 		check_kind(&scales, &graded_kinds[j]);
 	for (i = 0; i < censuses.count; i++)
 		check_census(&scales, censuses.items[i]);
+	for (i = 0; i < list.count; i++)
+		check_answers(&scales, list.items[i]);
 	for (i = 0; i < scales.count; i++)
 		if (scales.steps[i] != NULL)
 			g_hash_table_destroy(scales.steps[i]);

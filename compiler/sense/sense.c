@@ -31,6 +31,7 @@ static const struct rule rules[] = {
 	{DIAG_BLISTER_WRONG_MARKET, NULL},
 	{DIAG_ESTIMATE_OVERTAKEN, NULL},
 	{DIAG_OVERALL_OUTSIDE_SUBGRADES, NULL},
+	{DIAG_COUNT_FELL, sense_census},
 	{DIAG_STICKER_AFTER_PRINTED, sense_stickers},
 	{DIAG_VARIANT_BEFORE_KNOWN, NULL},
 	/* Last, when it is known which exceptions excused something. */

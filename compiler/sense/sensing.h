@@ -32,6 +32,7 @@ sense_rule sense_letters;				/* letters.c */
 sense_rule sense_pictures, sense_stickers;		/* cards.c */
 sense_rule sense_pairings;				/* pairings.c */
 sense_rule sense_grades;				/* grades.c */
+sense_rule sense_census;				/* census.c */
 sense_rule sense_estimates;				/* estimates.c */
 sense_rule sense_exceptions;				/* exceptions.c */
 
