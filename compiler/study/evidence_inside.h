@@ -1,0 +1,50 @@
+/*
+ * What was gathered once for all subjects; for the files of evidence alone.
+ */
+#ifndef STUDY_EVIDENCE_INSIDE_H
+#define STUDY_EVIDENCE_INSIDE_H
+
+#include <glib.h>
+
+#include "study/evidence.h"
+
+struct piece_seen {
+	enum standing standing;
+	bool suspected;
+	bool unsure;
+	unsigned *catches;	/* places among occasions, in order */
+	unsigned count;
+	unsigned relisted;
+};
+
+struct evidences {
+	const struct model *model;
+	const struct seen *seen;
+	struct arena *arena;
+	struct record_list specimens;
+	struct piece_seen *pieces;	/* by specimen */
+	gint64 *occasions;		/* year, then source, in one number */
+	unsigned occasion_count;
+	unsigned cardbacks;
+	GArray **of_cardback;		/* struct seen_specimen, or NULL */
+	unsigned *unrecognised;		/* by pairing */
+	struct subject *subjects;
+	unsigned subject_count;
+};
+
+/* A sighting, as far as it makes an occasion; `source` may be NULL. */
+struct happening {
+	const struct record *sighting;
+	const struct date *date;
+	const struct record *source;
+	const char *place;
+};
+
+struct happening
+happening_of(const struct evidences *all, const struct record *sighting);
+
+/* Lists the subjects, once all else is gathered. */
+void
+subjects_list(struct evidences *all);
+
+#endif
