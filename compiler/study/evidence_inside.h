@@ -47,4 +47,11 @@ happening_of(const struct evidences *all, const struct record *sighting);
 void
 subjects_list(struct evidences *all);
 
+/*
+ * The specimens that surely belong to a subject, also those that do not count;
+ * for the caller to free.
+ */
+GPtrArray *
+evidence_pieces(const struct evidences *all, const struct subject *subject);
+
 #endif

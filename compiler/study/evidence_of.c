@@ -272,6 +272,20 @@ belongs(const struct evidences *all, const struct subject *subject,
 	return MIN(whole, part);
 }
 
+GPtrArray *
+evidence_pieces(const struct evidences *all, const struct subject *subject)
+{
+	struct seen_list list = list_of(all, subject);
+	GPtrArray *pieces = g_ptr_array_new();
+	unsigned i;
+
+	for (i = 0; i < list.count; i++)
+		if (belongs(all, subject, &list.items[i]) == ALLOWS_CERTAINLY)
+			g_ptr_array_add(pieces, (gpointer)(uintptr_t)
+				list.items[i].specimen);
+	return pieces;
+}
+
 /* The pieces of a subject while it is worked out. */
 struct building {
 	const struct evidences *all;
