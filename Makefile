@@ -22,8 +22,8 @@ DATADIR = $(PREFIX)/share/hangtab
 BUILD = build
 JOBS = 2
 
-MODULES = glib-2.0 yaml-0.1 libcmark sqlite3 pangocairo cairo-ft harfbuzz \
-	freetype2 icu-i18n icu-uc gsl
+MODULES = glib-2.0 yaml-0.1 libcmark sqlite3 harfbuzz harfbuzz-subset zlib \
+	icu-i18n icu-uc gsl
 WARNINGS = -Wall -Wextra -Wpedantic -Wshadow -Wstrict-prototypes \
 	-Wmissing-prototypes -Wwrite-strings -Wvla
 # GLib's macros cast const away: gcc passes over them, clang does not.

@@ -52,11 +52,13 @@ block_text(struct arena *arena, struct block *block, unsigned emphasis,
 }
 
 struct run *
-block_symbol(struct arena *arena, struct block *block, enum symbol symbol)
+block_symbol(struct arena *arena, struct block *block, enum symbol symbol,
+	const char *says)
 {
 	struct run *run = add_run(arena, block, RUN_SYMBOL);
 
 	run->symbol = symbol;
+	run->text = says;
 	return run;
 }
 

@@ -26,7 +26,7 @@ struct run {
 	struct run *next;
 	enum run_kind kind;
 	unsigned emphasis;
-	const char *text;
+	const char *text;     /* of a symbol: what is read aloud for it */
 	size_t size;	      /* bytes of it */
 	const char *link;     /* "#" and an anchor, or an address; or NULL */
 	const char *language; /* BCP 47, or NULL */
@@ -130,8 +130,10 @@ struct run *
 block_text(struct arena *arena, struct block *block, unsigned emphasis,
 	const char *text);
 
+/* Adds a symbol; `says` is read aloud for it, and kept. */
 struct run *
-block_symbol(struct arena *arena, struct block *block, enum symbol symbol);
+block_symbol(struct arena *arena, struct block *block, enum symbol symbol,
+	const char *says);
 
 /* Adds the number of the page where `anchor` is, which is kept. */
 struct run *

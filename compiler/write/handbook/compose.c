@@ -131,12 +131,15 @@ set_chapters(struct composer *composer)
 }
 
 static void
-note_spot(void *closure, const struct slug *slug, double x, double y)
+note_spot(void *closure, const struct slug *slug, double x, double y,
+	bool again)
 {
 	struct composer *composer = closure;
 	const struct anchor *anchor;
 	struct spot *spot;
 
+	if (again)
+		return;
 	for (anchor = slug->anchors; anchor != NULL; anchor = anchor->next) {
 		spot = places_find(&composer->places, anchor->name);
 		spot->label = composer->page->label;
@@ -388,12 +391,17 @@ print_anchors(struct composer *composer, const struct anchor *anchor, double x,
 }
 
 static void
-print_slug(void *closure, const struct slug *slug, double x, double y)
+print_slug(void *closure, const struct slug *slug, double x, double y,
+	bool again)
 {
 	struct composer *composer = closure;
 
 	x += left_of(composer->format, composer->index);
 	y += composer->format->top;
+	if (again) {
+		press_again(composer->press, slug, x, y);
+		return;
+	}
 	print_anchors(composer, slug->anchors, x, y);
 	press_slug(composer->press, slug, x, y);
 }

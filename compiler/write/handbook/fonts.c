@@ -66,7 +66,6 @@ struct fonts {
 	hb_buffer_t *buffer;
 	hb_font_t *files[FILE_COUNT];
 	double units[FILE_COUNT];
-	const char *paths[FILE_COUNT];
 	const struct shaped **table;
 	size_t room; /* a power of two */
 	size_t count;
@@ -79,7 +78,7 @@ open_file(struct fonts *fonts, enum file file)
 	hb_face_t *face;
 	hb_font_t *font;
 	hb_blob_t *blob = NULL;
-	char *path = NULL;
+	const char *path;
 	size_t i;
 
 	for (i = 0; i < G_N_ELEMENTS(roots) && blob == NULL; i++) {
@@ -91,7 +90,6 @@ open_file(struct fonts *fonts, enum file file)
 		return NULL;
 	face = hb_face_create(blob, 0);
 	font = hb_font_create(face);
-	fonts->paths[file] = path;
 	fonts->units[file] = hb_face_get_upem(face);
 	hb_face_destroy(face);
 	hb_blob_destroy(blob);
@@ -328,8 +326,8 @@ fonts_word(struct fonts *fonts, enum face face, const char *language,
 		grow(fonts);
 		slot = find_slot(fonts, &key);
 	}
+	key.index = (uint32_t)fonts->count++;
 	fonts->table[slot] = shape(fonts, &key);
-	fonts->count++;
 	return fonts->table[slot];
 }
 
@@ -370,8 +368,20 @@ fonts_space(const struct fonts *fonts, enum face face, uint32_t *glyph)
 		fonts->units[faces[face].file];
 }
 
-const char *
-fonts_path(const struct fonts *fonts, enum face face)
+unsigned
+fonts_files(void)
 {
-	return fonts->paths[faces[face].file];
+	return FILE_COUNT;
+}
+
+unsigned
+fonts_file(enum face face)
+{
+	return faces[face].file;
+}
+
+hb_font_t *
+fonts_font(const struct fonts *fonts, unsigned file)
+{
+	return fonts->files[file];
 }

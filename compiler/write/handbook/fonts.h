@@ -7,6 +7,7 @@
 #ifndef WRITE_HANDBOOK_FONTS_H
 #define WRITE_HANDBOOK_FONTS_H
 
+#include <hb.h>
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -43,6 +44,7 @@ struct shaped {
 	const char *text; /* UTF-8, NUL-terminated */
 	uint32_t size;	  /* bytes of it */
 	uint32_t hash;
+	uint32_t index; /* among all words, from 0 */
 	float width; /* ems */
 	uint16_t glyph_count;
 	uint16_t cluster_count;
@@ -87,8 +89,14 @@ fonts_fit(const struct shaped *word, size_t from, double width);
 double
 fonts_space(const struct fonts *fonts, enum face face, uint32_t *glyph);
 
-/* The file that a face is read from. Faces may share one. */
-const char *
-fonts_path(const struct fonts *fonts, enum face face);
+/* How many files the faces are read from, and the one of a face, from 0. */
+unsigned
+fonts_files(void);
+unsigned
+fonts_file(enum face face);
+
+/* The font of a file; it stays the fonts'. */
+hb_font_t *
+fonts_font(const struct fonts *fonts, unsigned file);
 
 #endif

@@ -164,7 +164,7 @@ explain_words(struct book *book, struct block *parent, const char *caption,
 		cell = book_cell(book, row);
 		if (symbols) {
 			block_symbol(book->arena, cell,
-				book_symbol(&words->words[i]));
+				book_symbol(&words->words[i]), NULL);
 			copy_text(book, cell, PLAIN, "\u00a0");
 		}
 		copy_text(book, cell, BOLD, words->words[i].title);
@@ -200,7 +200,8 @@ explain_use(struct book *book)
 	block->size = 1.2;
 	block = block_new(book->arena, chapter, BLOCK_PARAGRAPH, STYLE_BODY);
 	block->size = 1.2;
-	block_symbol(book->arena, block, SYMBOL_BOX);
+	block_symbol(book->arena, block, SYMBOL_BOX,
+		"to tick");
 	copy_text(book, block, PLAIN,
 		" is for your own tick. The other signs "
 		"say what this guide concludes about a claim. How the claim "

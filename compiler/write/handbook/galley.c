@@ -218,18 +218,6 @@ make_measure(const struct galley *galley, const struct block *block,
 	return measure;
 }
 
-static bool
-has_links(const GArray *parts)
-{
-	guint i;
-
-	for (i = 0; i < parts->len; i++) {
-		if (g_array_index(parts, struct piece, i).link != NULL)
-			return true;
-	}
-	return false;
-}
-
 void
 setting_lines(struct galley *galley, const struct block *block, double first,
 	const char *tag)
@@ -247,7 +235,6 @@ setting_lines(struct galley *galley, const struct block *block, double first,
 		MIN(measure.first, measure.rest));
 	paragraph_break(paragraph, &measure);
 	count = paragraph->lines->len;
-	element->mixed = has_links(paragraph->parts);
 	for (i = 0; i < count; i++) {
 		line = &g_array_index(paragraph->lines, struct line, i);
 		indent = i == 0 ? first : block->hang * spec->size;

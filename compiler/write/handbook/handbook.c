@@ -54,6 +54,7 @@ handbook_print(const struct model *model, const struct seen *seen,
 	struct composed composed;
 
 	imprint.title = model_title(model);
+	imprint.language = "en";
 	imprint.author = list_contributors(book);
 	imprint.subject = "A handbook of carded figures";
 	imprint.date = make_date(book);

@@ -74,10 +74,12 @@ add_tick(struct book *book, struct block *cell, const struct record *pairing)
 		pairing->values, NAME(PAIRING_CHARACTER));
 	const struct word *word = find_concluded(book, pairing);
 
-	block_symbol(book->arena, cell, SYMBOL_BOX);
+	block_symbol(book->arena, cell, SYMBOL_BOX,
+		"to tick");
 	copy_text(book, cell, PLAIN, "\u00a0");
 	if (word != NULL) {
-		block_symbol(book->arena, cell, book_symbol(word));
+		block_symbol(book->arena, cell, book_symbol(word),
+			word->title);
 		copy_text(book, cell, PLAIN, "\u00a0");
 	}
 	copy_record(book, cell, PLAIN, character);
@@ -163,13 +165,15 @@ add_concluded(struct book *book, struct block *cell,
 		if (!begun && cell->runs != NULL)
 			copy_text(book, cell, PLAIN, "   ");
 		if (!begun && word != NULL) {
-			block_symbol(book->arena, cell, book_symbol(word));
+			block_symbol(book->arena, cell, book_symbol(word),
+			word->title);
 			copy_text(book, cell, ITALIC,
 				arena_print(book->arena, "\u00a0%s ",
 					word->title));
 		}
 		begun = true;
-		block_symbol(book->arena, cell, SYMBOL_BOX);
+		block_symbol(book->arena, cell, SYMBOL_BOX,
+		"to tick");
 		copy_text(book, cell, PLAIN,
 			arena_print(book->arena, "\u00a0%s ",
 				copy_label(book, cardback)));

@@ -298,12 +298,14 @@ struct guides {
 };
 
 static void
-note_guide(void *closure, const struct slug *slug, double x, double y)
+note_guide(void *closure, const struct slug *slug, double x, double y,
+	bool again)
 {
 	struct guides *guides = closure;
 
 	(void)x;
 	(void)y;
+	(void)again;
 	if (slug->kind != SLUG_MATTER)
 		return;
 	if (!guides->begun)
@@ -515,7 +517,7 @@ pages_add(struct pages *pages, const struct block *chapter,
 void
 pages_walk(const struct page *page, const struct format *format,
 	void (*visit)(void *closure, const struct slug *slug, double x,
-		double y),
+		double y, bool again),
 	void *closure)
 {
 	const struct stack *stack;
@@ -528,11 +530,12 @@ pages_walk(const struct page *page, const struct format *format,
 		for (k = 0; stack->head != NULL && k < stack->head->count;
 			k++) {
 			visit(closure, &stack->head->slugs[k], (double)stack->x,
-				y);
+				y, true);
 			y += (double)stack->head->slugs[k].height;
 		}
 		for (k = 0; k < stack->count; k++) {
-			visit(closure, &stack->slugs[k], (double)stack->x, y);
+			visit(closure, &stack->slugs[k], (double)stack->x, y,
+				false);
 			y = pages_advance(&stack->slugs[k], y, format);
 		}
 	}

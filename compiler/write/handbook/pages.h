@@ -60,12 +60,12 @@ pages_add(struct pages *pages, const struct block *chapter,
 
 /*
  * Calls `visit` for every slug of a page with its place in the type area, from
- * the top down.
+ * the top down; `again` where it is the head of a table that goes on.
  */
 void
 pages_walk(const struct page *page, const struct format *format,
 	void (*visit)(void *closure, const struct slug *slug, double x,
-		double y),
+		double y, bool again),
 	void *closure);
 
 /* Where the next slug goes, `y` below the top: for whoever stacks slugs. */

@@ -317,6 +317,7 @@ add_symbol(struct filler *filler)
 
 	piece.kind = PIECE_DRAWING;
 	piece.drawing = drawing_symbol(filler->run->symbol);
+	piece.says = filler->run->text;
 	piece.width = (float)(piece.drawing->width * piece.size);
 	add_box(filler, piece);
 }
@@ -403,7 +404,7 @@ paragraph_line(const struct paragraph *paragraph, const struct line *line,
 {
 	struct piece *pieces = arena_array(paragraph->arena, struct piece,
 		line->to - line->from + 1);
-	const struct atom *atom;
+	const struct atom *atom = NULL;
 	uint32_t i, n = 0;
 
 	if (align != ALIGN_LEFT)
@@ -426,6 +427,10 @@ paragraph_line(const struct paragraph *paragraph, const struct line *line,
 		x += pieces[n].width;
 		n++;
 	}
+	/* The space that a break takes away is still one to who listens. */
+	if (n > 0 && i == line->to && i < paragraph->atoms->len &&
+		atom->kind == ATOM_GLUE)
+		pieces[n - 1].spaced = true;
 	*count = n;
 	return pieces;
 }

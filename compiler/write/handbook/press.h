@@ -1,6 +1,6 @@
 /*
- * The press prints pages into a PDF. It is the only part of the handbook that
- * knows the library that writes the file.
+ * The press prints pages into a PDF: words, rules and drawings at their
+ * places, what each belongs to, and what leads where.
  */
 #ifndef WRITE_HANDBOOK_PRESS_H
 #define WRITE_HANDBOOK_PRESS_H
@@ -15,6 +15,7 @@
 /* What the file says about itself; NULL leaves a field out. */
 struct imprint {
 	const char *title;
+	const char *language; /* BCP 47 */
 	const char *author;
 	const char *subject;
 	const char *keywords;
@@ -51,6 +52,11 @@ press_end(struct press *press);
  */
 void
 press_slug(struct press *press, const struct slug *slug, double x, double y);
+
+/* Prints a slug a second time, as the head of a table that goes on: it is not
+ * read aloud again, but its links lead where they did. */
+void
+press_again(struct press *press, const struct slug *slug, double x, double y);
 
 /* Makes a place that links point at. */
 void

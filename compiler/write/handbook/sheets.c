@@ -19,7 +19,8 @@ add_check(struct book *book, struct block *table, struct value *const *check)
 	unsigned i;
 
 	cell->hang = 1.4;
-	block_symbol(book->arena, cell, SYMBOL_BOX);
+	block_symbol(book->arena, cell, SYMBOL_BOX,
+		"to tick");
 	copy_text(book, cell, PLAIN, "\u00a0");
 	copy_text(book, cell, PLAIN, model_text(book->model, check,
 		NAME(SHEET_LOOK)));
@@ -28,7 +29,8 @@ add_check(struct book *book, struct block *table, struct value *const *check)
 		copy_text(book, cell, ITALIC, against->word->title);
 	cell = book_cell(book, row);
 	for (i = 0; i < value_count(states); i++) {
-		block_symbol(book->arena, cell, SYMBOL_BOX);
+		block_symbol(book->arena, cell, SYMBOL_BOX,
+		"to tick");
 		copy_text(book, cell, PLAIN, arena_print(book->arena,
 			"\u00a0%s  ", value_item(states, i)->word->title));
 	}

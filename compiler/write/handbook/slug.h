@@ -16,13 +16,12 @@
 
 /*
  * A node of the structure that reading programs see: Sect, P, Table and so on,
- * by the names of ISO 32000. Only nodes without children hold matter; in a
- * `mixed` one the matter stands in spans and links below it.
+ * by the names of ISO 32000. Links within it are nodes of their own.
  */
 struct element {
 	const char *tag;
 	const struct element *parent;
-	bool mixed;
+	const char *says; /* of a figure: what stands for it; or NULL */
 };
 
 enum piece_kind {
@@ -50,6 +49,7 @@ struct piece {
 		const char *anchor;
 		const struct drawing *drawing;
 	};
+	const char *says;	       /* of a drawing in a line; or NULL */
 	const char *link;	       /* or NULL */
 	const struct element *element; /* NULL: that of its slug */
 };
