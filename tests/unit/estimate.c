@@ -81,6 +81,18 @@ START_TEST(chapman_edges)
 }
 END_TEST
 
+/* Enumerated in R: 20 and 15 of 100. */
+START_TEST(coverage)
+{
+	NEAR(lists_coverage(100, 20, 15, LISTS_WALD), 0.853089, 5e-7);
+	NEAR(lists_coverage(100, 20, 15, LISTS_LOG_NORMAL), 0.927659, 5e-7);
+	NEAR(lists_coverage(100, 20, 15, LISTS_SADINLE), 0.953853, 5e-7);
+	NEAR(lists_coverage(100, 20, 15, LISTS_EXACT), 0.989333, 5e-7);
+	EQUAL(lists_coverage(5, 5, 3, LISTS_EXACT), 1.0);
+	EQUAL(lists_coverage(1, 1, 1, LISTS_EXACT), 1.0);
+}
+END_TEST
+
 /* Gerking 1953 as in Krebs 1989, table 2.1; and hares, Cormack 1989. */
 static const struct occasion sunfish[] = {{10, 0, 0}, {27, 0, 0},
 	{17, 0, 0}, {7, 0, 0}, {1, 0, 0}, {5, 0, 0}, {6, 2, 0}, {15, 1, 0},
@@ -152,7 +164,6 @@ START_TEST(chao)
 	NEAR(f.point, 129.11764706, 1e-8);
 	NEAR(f.low, 100.461058, 1e-6);
 	NEAR(f.high, 191.345969, 1e-6);
-	NEAR(estimate_ace(&data).point, 132.6265723356, 1e-9);
 	data = (struct frequencies){samples, 5, 0};
 	f = estimate_chao1(&data, CHAO_CORRECTED);
 	EQUAL(f.point, 9.75);
@@ -161,6 +172,42 @@ START_TEST(chao)
 	f = estimate_chao1(&data, CHAO_CLASSIC);
 	EQUAL(f.point, 10.5);
 	NEAR(f.high, 21.884811, 1e-6);
+}
+END_TEST
+
+/*
+ * ACE on the cottontails, on the butterflies of Corbet (Fisher, Corbet and
+ * Williams 1943), and on the spiders of Ellison and others 2010 under girdled
+ * trees: SPECIES 1.2.0 and SpadeR 0.1.1.
+ */
+static const unsigned butterflies[] = {118, 74, 44, 24, 29, 22, 20, 19, 20,
+	15, 12, 14, 6, 12, 6, 9, 9, 6, 10, 10, 11, 5, 3, 3, 119};
+static const unsigned spiders[] = {12, 4, 0, 1, 0, 2, 0, 1, 1, 0, 0, 0, 0, 0,
+	2, 0, 1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0,
+	0, 0, 0, 0, 0, 0, 0, 1};
+
+START_TEST(ace)
+{
+	static const unsigned plenty[] = {0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 3};
+	struct frequencies data = {cottontails, 7, 0};
+	struct figure f = estimate_ace(&data);
+
+	NEAR(f.point, 132.6265723356, 1e-9);
+	NEAR(sqrt(f.variance), 20.25715233, 1e-8);
+	NEAR(f.low, 104.683874, 1e-6);
+	NEAR(f.high, 187.789945, 1e-6);
+	data = (struct frequencies){butterflies, 25, 0};
+	f = estimate_ace(&data);
+	NEAR(f.point, 712.23869620, 1e-8);
+	NEAR(sqrt(f.variance), 17.351406, 1e-6);
+	data = (struct frequencies){spiders, 46, 0};
+	f = estimate_ace(&data);
+	NEAR(f.point, 48.4152290303, 1e-9);
+	NEAR(sqrt(f.variance), 14.32102957, 1e-8);
+	NEAR(f.low, 33.120854, 1e-6);
+	NEAR(f.high, 96.559307, 1e-6);
+	data = (struct frequencies){plenty, 12, 0};
+	ck_assert_int_eq(estimate_ace(&data).state, FIGURE_LEAST);
 }
 END_TEST
 
@@ -271,9 +318,11 @@ main(void)
 	tcase_add_test(tests, quantiles);
 	tcase_add_test(tests, chapman);
 	tcase_add_test(tests, chapman_edges);
+	tcase_add_test(tests, coverage);
 	tcase_add_test(tests, occasions);
 	tcase_add_test(tests, occasions_edges);
 	tcase_add_test(tests, chao);
+	tcase_add_test(tests, ace);
 	tcase_add_test(tests, chao_lists);
 	tcase_add_test(tests, frequency_edges);
 	tcase_add_test(tests, shares);

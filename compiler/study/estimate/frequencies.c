@@ -6,12 +6,13 @@
 
 #include <math.h>
 
+#include "study/estimate/pooled.h"
 #include "study/estimate/quantile.h"
 
-enum { MOST_RARE = 10, HALVINGS = 200 };
+enum { MOST_RARE = 10 };
 
-static double
-times(const struct frequencies *frequencies, unsigned n)
+double
+frequencies_at(const struct frequencies *frequencies, unsigned n)
 {
 	return n <= frequencies->count ? frequencies->seen[n - 1] : 0;
 }
@@ -70,7 +71,7 @@ estimate_chao1(const struct frequencies *frequencies,
 {
 	double distinct = frequencies_distinct(frequencies);
 	double sightings = frequencies_sightings(frequencies);
-	double f1 = times(frequencies, 1), f2 = times(frequencies, 2);
+	double f1 = frequencies_at(frequencies, 1), f2 = frequencies_at(frequencies, 2);
 	double t = frequencies->lists, k = t > 0 ? (t - 1) / t : 1;
 	double unseen, variance, q;
 	struct figure figure;
@@ -95,76 +96,97 @@ estimate_chao1(const struct frequencies *frequencies,
 	return figure;
 }
 
+/* What ACE makes of the rare ones, with its parts. */
+struct rare {
+	double distinct;
+	double sightings;
+	double pairs;		/* Σ i(i − 1)·f_i */
+	double coverage;
+	double spread;
+};
+
+static struct rare
+rare_of(const struct frequencies *frequencies)
+{
+	struct rare rare = {0};
+	unsigned i;
+
+	for (i = 1; i <= MOST_RARE; i++) {
+		rare.distinct += frequencies_at(frequencies, i);
+		rare.sightings += i * frequencies_at(frequencies, i);
+		rare.pairs += i * (i - 1.0) * frequencies_at(frequencies, i);
+	}
+	rare.coverage = 1 - frequencies_at(frequencies, 1) / rare.sightings;
+	rare.spread = fmax(0, rare.distinct / rare.coverage * rare.pairs /
+		(rare.sightings * (rare.sightings - 1)) - 1);
+	return rare;
+}
+
+/* How the estimate grows with one piece more that was seen i times. */
+static double
+ace_slope(const struct rare *rare, double f1, double i)
+{
+	double n = rare->sightings, c = rare->coverage;
+	double single = i <= 1 ? 1 : 0;
+	double dc = f1 * i / (n * n) - single / n;
+	double spread = 0;
+
+	if (rare->spread > 0)
+		spread = (rare->spread + 1) * (1 / rare->distinct - dc / c -
+			(2 * n - 1) * i / (n * (n - 1))) +
+			rare->distinct / c * i * (i - 1) / (n * (n - 1));
+	return 1 / c - rare->distinct * dc / (c * c) +
+		(single * rare->spread + f1 * spread) / c -
+		f1 * rare->spread * dc / (c * c);
+}
+
+static double
+ace_variance(const struct frequencies *frequencies, const struct rare *rare,
+	double point)
+{
+	double squares = 0, sum = 0, slope;
+	unsigned i;
+
+	for (i = 1; i <= frequencies->count; i++) {
+		slope = i > MOST_RARE ? 1 :
+			ace_slope(rare, frequencies_at(frequencies, 1), i);
+		squares += slope * slope * frequencies_at(frequencies, i);
+		sum += slope * frequencies_at(frequencies, i);
+	}
+	return squares - sum * sum / point;
+}
+
 struct figure
 estimate_ace(const struct frequencies *frequencies)
 {
 	double distinct = frequencies_distinct(frequencies);
-	double rare = 0, sightings = 0, pairs = 0, coverage, spread, point;
-	unsigned i;
+	struct rare rare = rare_of(frequencies);
+	double point;
 
 	if (!(distinct > 0))
 		return (struct figure){.state = FIGURE_NONE};
-	for (i = 1; i <= MOST_RARE; i++) {
-		rare += times(frequencies, i);
-		sightings += i * times(frequencies, i);
-		pairs += i * (i - 1.0) * times(frequencies, i);
-	}
-	if (sightings <= 1 || times(frequencies, 1) >= sightings)
+	if (!(rare.distinct > 0))
 		return figure_least(distinct, distinct);
-	coverage = 1 - times(frequencies, 1) / sightings;
-	spread = fmax(0, rare / coverage * pairs /
-		(sightings * (sightings - 1)) - 1);
-	point = distinct - rare + rare / coverage +
-		times(frequencies, 1) / coverage * spread;
-	return figure_given(distinct, point, 0, distinct, INFINITY);
-}
-
-/* λ/(1−e^−λ) = mean, for a mean above 1. */
-static double
-truncated_rate(double mean)
-{
-	double low = 0, high = mean, middle;
-	int i;
-
-	for (i = 0; i < HALVINGS; i++) {
-		middle = low + (high - low) / 2;
-		if (middle <= low || middle >= high)
-			break;
-		if (middle / -expm1(-middle) < mean)
-			low = middle;
-		else
-			high = middle;
-	}
-	return high;
+	if (rare.sightings <= 1 || frequencies_at(frequencies, 1) >= rare.sightings)
+		return figure_least(distinct, distinct);
+	point = distinct - rare.distinct + (rare.distinct +
+		frequencies_at(frequencies, 1) * rare.spread) / rare.coverage;
+	return figure_log_normal(distinct, point,
+		ace_variance(frequencies, &rare, point));
 }
 
 struct figure
 estimate_poisson(const struct frequencies *frequencies)
 {
-	double distinct = frequencies_distinct(frequencies);
-	double sightings = frequencies_sightings(frequencies);
-	double rate, point;
+	struct pool pool = pool_poisson(frequencies, 1);
 
-	if (!(distinct > 0))
-		return (struct figure){.state = FIGURE_NONE};
-	if (sightings <= distinct)
-		return figure_least(distinct, distinct);
-	rate = truncated_rate(sightings / distinct);
-	point = distinct / -expm1(-rate);
-	return figure_log_normal(distinct, point,
-		point / (expm1(rate) - rate));
+	return estimate_pooled(&pool, frequencies);
 }
 
 struct figure
 estimate_zelterman(const struct frequencies *frequencies)
 {
-	double distinct = frequencies_distinct(frequencies);
-	double f1 = times(frequencies, 1), f2 = times(frequencies, 2);
+	struct pool pool = pool_zelterman(frequencies, 1);
 
-	if (!(distinct > 0))
-		return (struct figure){.state = FIGURE_NONE};
-	if (!(f1 > 0) || !(f2 > 0))
-		return figure_least(distinct, distinct);
-	return figure_given(distinct, distinct / -expm1(-2 * f2 / f1), 0,
-		distinct, INFINITY);
+	return estimate_pooled(&pool, frequencies);
 }

@@ -14,6 +14,10 @@ struct frequencies {
 				   0: sightings have no such limit */
 };
 
+/* Pieces seen exactly n times, n from 1. */
+double
+frequencies_at(const struct frequencies *frequencies, unsigned n);
+
 /* Distinct pieces, and sightings of them. */
 double
 frequencies_distinct(const struct frequencies *frequencies);
@@ -37,7 +41,9 @@ estimate_chao1(const struct frequencies *frequencies,
 
 /*
  * ACE, Chao and Lee 1992, eq. 2.14, with pieces seen at most 10 times as the
- * rare ones. A point alone. FIGURE_LEAST where all rare ones are singletons.
+ * rare ones. The variance is by the delta method, the frequencies taken as
+ * multinomial; the interval log-normal on the unseen. FIGURE_LEAST where all
+ * rare ones are singletons, or none is rare.
  */
 struct figure
 estimate_ace(const struct frequencies *frequencies);
@@ -53,7 +59,8 @@ estimate_poisson(const struct frequencies *frequencies);
 
 /*
  * Zelterman 1988: the same with λ = 2·f2/f1, which looks at the rarely seen
- * alone. A point alone. FIGURE_LEAST without singletons or doubletons.
+ * alone; the variance of Böhning 2008. FIGURE_LEAST without singletons or
+ * doubletons.
  */
 struct figure
 estimate_zelterman(const struct frequencies *frequencies);

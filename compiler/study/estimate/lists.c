@@ -3,78 +3,21 @@
  */
 #include "study/estimate/lists.h"
 
-#include <gsl/gsl_cdf.h>
+#include <glib.h>
 #include <math.h>
 
+#include "study/estimate/chain.h"
 #include "study/estimate/quantile.h"
 
 #define MOST_PIECES 2000000000u
-
-/* Exact ties, such as 1/40 against 2.5 %, count as equal. */
-#define TIE (TAIL * (1 - 1e-9))
-
-/* P(at most `both` on both lists) among `all` pieces: grows with `all`. */
-static bool
-few_enough(unsigned first, unsigned second, unsigned both, unsigned all)
-{
-	return gsl_cdf_hypergeometric_P(both, first, all - first, second) >=
-		TIE;
-}
-
-/* P(at least `both`): falls with `all`. */
-static bool
-many_enough(unsigned first, unsigned second, unsigned both, unsigned all)
-{
-	return gsl_cdf_hypergeometric_Q(both - 1, first, all - first,
-		       second) >= TIE;
-}
-
-static unsigned
-least_all(unsigned first, unsigned second, unsigned both)
-{
-	unsigned low = first + second - both, high = low, middle;
-
-	while (high < MOST_PIECES && !few_enough(first, second, both, high))
-		high = high > MOST_PIECES / 2 ? MOST_PIECES : high * 2;
-	while (low < high) {
-		middle = low + (high - low) / 2;
-		if (few_enough(first, second, both, middle))
-			high = middle;
-		else
-			low = middle + 1;
-	}
-	return low;
-}
-
-static double
-most_all(unsigned first, unsigned second, unsigned both)
-{
-	unsigned low = first + second - both, high = low, middle;
-
-	if (both == 0)
-		return INFINITY;
-	while (many_enough(first, second, both, high)) {
-		if (high == MOST_PIECES)
-			return INFINITY;
-		low = high;
-		high = high > MOST_PIECES / 2 ? MOST_PIECES : high * 2;
-	}
-	while (low + 1 < high) {
-		middle = low + (high - low) / 2;
-		if (many_enough(first, second, both, middle))
-			low = middle;
-		else
-			high = middle;
-	}
-	return low;
-}
 
 void
 lists_exact(unsigned first, unsigned second, unsigned both, double *low,
 	double *high)
 {
-	*low = least_all(first, second, both);
-	*high = most_all(first, second, both);
+	const unsigned caught[] = {first, second};
+
+	chain_exact(caught, 2, first + second - both, low, high);
 }
 
 static struct figure
@@ -92,22 +35,17 @@ with_sadinle(double first, double second, double both, double point,
 		seen - 0.5 + unseen * exp(z * s));
 }
 
-struct figure
-estimate_chapman(unsigned first, unsigned second, unsigned both,
+/* The formulas, also where none is on both. */
+static struct figure
+by_formula(unsigned first, unsigned second, unsigned both,
 	enum lists_interval interval)
 {
 	double n1 = first, n2 = second, m = both;
-	double seen = n1 + n2 - m, point, variance, low, high;
-
-	if (first == 0 || second == 0 || both > first || both > second ||
-		n1 + n2 > MOST_PIECES)
-		return (struct figure){.state = FIGURE_NONE};
-	lists_exact(first, second, both, &low, &high);
-	if (both == 0)
-		return figure_least(seen, low);
-	point = (n1 + 1) * (n2 + 1) / (m + 1) - 1;
-	variance = (n1 + 1) * (n2 + 1) * (n1 - m) * (n2 - m) /
+	double seen = n1 + n2 - m, low, high, z;
+	double point = (n1 + 1) * (n2 + 1) / (m + 1) - 1;
+	double variance = (n1 + 1) * (n2 + 1) * (n1 - m) * (n2 - m) /
 		((m + 1) * (m + 1) * (m + 2));
+
 	switch (interval) {
 	case LISTS_EXACT:
 		break;
@@ -117,6 +55,51 @@ estimate_chapman(unsigned first, unsigned second, unsigned both,
 		break;
 	case LISTS_SADINLE:
 		return with_sadinle(n1, n2, m, point, variance);
+	case LISTS_WALD:
+		z = quantile_normal(1 - TAIL) * sqrt(variance);
+		return figure_given(seen, point, variance, point - z,
+			point + z);
 	}
+	lists_exact(first, second, both, &low, &high);
 	return figure_given(seen, point, variance, low, high);
+}
+
+struct figure
+estimate_chapman(unsigned first, unsigned second, unsigned both,
+	enum lists_interval interval)
+{
+	double seen = (double)first + second - both, low, high;
+
+	if (first == 0 || second == 0 || both > first || both > second ||
+		(double)first + second > MOST_PIECES)
+		return (struct figure){.state = FIGURE_NONE};
+	if (both > 0)
+		return by_formula(first, second, both, interval);
+	lists_exact(first, second, both, &low, &high);
+	return figure_least(seen, low);
+}
+
+double
+lists_coverage(unsigned all, unsigned first, unsigned second,
+	enum lists_interval interval)
+{
+	unsigned most = MIN(all, first + second), distinct;
+	double *chances = g_new0(double, most + 1);
+	double *room = g_new(double, most + 1);
+	double sum = 0;
+	struct figure figure;
+
+	chances[first] = 1;
+	chain_step(chances, room, most, all, second);
+	for (distinct = first; distinct <= most; distinct++) {
+		if (!(chances[distinct] > 0))
+			continue;
+		figure = by_formula(first, second, first + second - distinct,
+			interval);
+		if (figure.low <= all && figure.high >= all)
+			sum += chances[distinct];
+	}
+	g_free(chances);
+	g_free(room);
+	return sum;
 }

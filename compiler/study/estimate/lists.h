@@ -11,6 +11,7 @@ enum lists_interval {
 	LISTS_EXACT,		/* hypergeometric test, inverted */
 	LISTS_LOG_NORMAL,	/* Chao 1987, on the unseen */
 	LISTS_SADINLE,		/* transformed logit, Sadinle 2009 */
+	LISTS_WALD,		/* point ± z·s.e.: to compare with, not to use */
 };
 
 /*
@@ -32,5 +33,15 @@ estimate_chapman(unsigned first, unsigned second, unsigned both,
 void
 lists_exact(unsigned first, unsigned second, unsigned both, double *low,
 	double *high);
+
+/*
+ * The chance that the interval holds the truth when there are `all` pieces,
+ * found by going through every number that can be on both lists. The formulas
+ * are taken as they are, also where none is on both. `first` and `second` are
+ * between 1 and `all`.
+ */
+double
+lists_coverage(unsigned all, unsigned first, unsigned second,
+	enum lists_interval interval);
 
 #endif

@@ -215,9 +215,9 @@ static const struct {
 		"log-normal on the unseen",
 		"any occasion that saw any", EQUAL_ASSUMED}, by_poisson},
 	[METHOD_ZELTERMAN] = {{"zelterman", "Zelterman's Poisson",
-		"Zelterman 1988",
+		"Zelterman 1988; Böhning 2008",
 		"N = D/(1 − exp(−2 f2/f1)); f1 pieces seen once, f2 twice",
-		"none",
+		"log-normal on the unseen, with the variance of Böhning 2008",
 		"pieces seen once, and pieces seen twice", UNEQUAL_ALLOWED},
 		by_zelterman},
 };
