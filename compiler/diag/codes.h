@@ -141,5 +141,7 @@ CODE(STICKER_AFTER_PRINTED, "sticker-after-printed", WARNING,
 	"a stickered card is later than the printed one")
 CODE(VARIANT_BEFORE_KNOWN, "variant-before-known", WARNING,
 	"a variant is on an earlier card back than it is known from")
+CODE(NOT_TOLD_APART, "not-told-apart", WARNING,
+	"no recorded feature tells two things apart")
 CODE(EXCEPTION_UNUSED, "exception-unused", WARNING,
 	"an exception excuses nothing")

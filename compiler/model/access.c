@@ -147,6 +147,13 @@ value_item(const struct value *list, unsigned i)
 	return list->many.items[i];
 }
 
+bool
+model_may_exist(const char *concluded)
+{
+	return concluded == NULL || (strcmp(concluded, "disproved") != 0 &&
+		strcmp(concluded, "never-issued") != 0);
+}
+
 enum allows
 identity_allows(const struct value *identity, const struct record *record)
 {

@@ -138,6 +138,10 @@ value_count(const struct value *list);
 const struct value *
 value_item(const struct value *list, unsigned i);
 
+/* Whether what is so concluded (a word, or NULL) may exist at all. */
+bool
+model_may_exist(const char *concluded);
+
 /*
  * Whether an identity allows `record`: certainly (known to be it), possibly
  * (unknown, one of several with it among them, or not among those excluded),

@@ -34,6 +34,7 @@ static const struct rule rules[] = {
 	{DIAG_COUNT_FELL, sense_census},
 	{DIAG_STICKER_AFTER_PRINTED, sense_stickers},
 	{DIAG_VARIANT_BEFORE_KNOWN, NULL},
+	{DIAG_NOT_TOLD_APART, sense_alike},
 	/* Last, when it is known which exceptions excused something. */
 	{DIAG_EXCEPTION_UNUSED, sense_exceptions},
 };

@@ -34,6 +34,7 @@ sense_rule sense_pairings;				/* pairings.c */
 sense_rule sense_grades;				/* grades.c */
 sense_rule sense_census;				/* census.c */
 sense_rule sense_estimates;				/* estimates.c */
+sense_rule sense_alike;					/* alike.c */
 sense_rule sense_exceptions;				/* exceptions.c */
 
 /* The records of a kind that are to be looked at. */

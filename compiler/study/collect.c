@@ -97,8 +97,7 @@ slot_code(struct arena *arena, const struct record *record,
 bool
 study_may_exist(const char *concluded)
 {
-	return concluded == NULL || (strcmp(concluded, "disproved") != 0 &&
-		strcmp(concluded, "never-issued") != 0);
+	return model_may_exist(concluded);
 }
 
 bool

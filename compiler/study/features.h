@@ -1,25 +1,13 @@
 /*
- * Features: what can be looked at, and which of its states each part of a
- * piece may show. A part that does not score a feature may show any state
- * (unknown); one to which it does not apply shows none.
+ * Features of whole pieces: which states of a feature a piece may show, from
+ * what its parts score. A piece of which no part scores a feature may show any
+ * state (unknown); one to which it does not apply shows none.
  */
 #ifndef STUDY_FEATURES_H
 #define STUDY_FEATURES_H
 
+#include "model/scores.h"
 #include "study/situation.h"
-
-enum { MOST_STATES = 64 };
-
-/* The states that a thing may show, a bit each, by place in the feature. */
-typedef uint64_t state_set;
-
-struct feature {
-	const struct record *record;
-	unsigned states;	/* how many */
-	int cost;		/* place in the vocabulary of costs: 0 is least */
-	int reliability;	/* place in its vocabulary: 0 is slightest */
-	const char *ask;	/* the request to a seller, or NULL */
-};
 
 struct features;
 
