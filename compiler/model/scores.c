@@ -10,18 +10,19 @@
 
 enum { KINDS = 6 };
 
-static const char *const kinds[KINDS + 1] = {"character", "front", "cardback",
-	"blister", "variant", "accessory", NULL};
+/* Cards first: that is the order in which they are listed. */
+static const char *const kinds[KINDS] = {"cardback", "front", "blister",
+	"variant", "character", "accessory"};
 
 static const struct {
 	enum field_name scores;
 	enum field_name inapplicable;
 } fields[KINDS] = {
-	{NAME(CHARACTER_SCORES), NAME(CHARACTER_INAPPLICABLE)},
-	{NAME(FRONT_SCORES), NAME(FRONT_INAPPLICABLE)},
 	{NAME(CARDBACK_SCORES), NAME(CARDBACK_INAPPLICABLE)},
+	{NAME(FRONT_SCORES), NAME(FRONT_INAPPLICABLE)},
 	{NAME(BLISTER_SCORES), NAME(BLISTER_INAPPLICABLE)},
 	{NAME(VARIANT_SCORES), NAME(VARIANT_INAPPLICABLE)},
+	{NAME(CHARACTER_SCORES), NAME(CHARACTER_INAPPLICABLE)},
 	{NAME(ACCESSORY_SCORES), NAME(ACCESSORY_INAPPLICABLE)},
 };
 
@@ -184,8 +185,8 @@ scores_on(const struct scores *scores, const struct record *record,
 		list.count, sizeof(*list.items), compare_scores);
 }
 
-const char *const *
-scores_kinds(void)
+const char *
+scores_kind(unsigned i)
 {
-	return kinds;
+	return i < KINDS ? kinds[i] : NULL;
 }

@@ -54,8 +54,8 @@ const struct score *
 scores_on(const struct scores *scores, const struct record *record,
 	unsigned i);
 
-/* The kinds that may score features, ended by NULL. */
-const char *const *
-scores_kinds(void);
+/* The kinds whose records score features: the name of the `i`th, or NULL. */
+const char *
+scores_kind(unsigned i);
 
 #endif

@@ -3,6 +3,11 @@
  */
 #include "study/features.h"
 
+#include <math.h>
+
+/* What a look costs grows so much with each step dearer or less sure. */
+static const double step = 1.4;
+
 struct features {
 	struct scores *scores;
 };

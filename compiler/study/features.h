@@ -22,6 +22,25 @@ const struct feature *
 features_get(const struct features *features, unsigned i);
 
 /*
+ * What a look at it costs, where a photograph of the front that settles it by
+ * itself is 1: each step dearer and each two steps less sure double it, about.
+ */
+double
+features_cost(const struct feature *feature);
+
+/* The kinds whose records score features: the name of the `i`th, or NULL. */
+const char *
+features_kind(unsigned i);
+
+/*
+ * What one record says of feature `i`: false, and all states, where it says
+ * nothing; no state where the feature does not apply to it.
+ */
+bool
+features_score(const struct features *features, unsigned i,
+	const struct record *record, state_set *states);
+
+/*
  * The states of feature `i` that a situation may show: what its parts score,
  * together. All states when unknown; 0 when inapplicable.
  */

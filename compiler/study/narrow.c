@@ -4,15 +4,11 @@
  */
 #include "study/narrow.h"
 
-#include <math.h>
 #include <string.h>
 
 #include "study/collect.h"
 #include "study/key.h"
 #include "study/slots.h"
-
-/* The share of one look: each step dearer or less sure costs 1.4 times. */
-static const double step = 1.4;
 
 const struct record *
 narrow_part(const struct situation *situation, const char *kind)
@@ -196,7 +192,6 @@ narrow_looks(const struct features *features, const GArray *candidates,
 	unsigned mistakes, const struct observation *observations,
 	unsigned count, const char *of)
 {
-	enum { SUREST = 3 };
 	GArray *looks = g_array_new(FALSE, FALSE, sizeof(struct look));
 	struct things things = {
 		.candidates = g_array_new(FALSE, FALSE,
@@ -224,8 +219,7 @@ narrow_looks(const struct features *features, const GArray *candidates,
 			continue;
 		look.left = weight.left;
 		look.settled = weight.power;
-		look.cost = pow(step, 2 * feature->cost + SUREST -
-			feature->reliability);
+		look.cost = features_cost(feature);
 		/* The cheapest look costs 1 a bit. */
 		look.saved = weight.power - weight.variation;
 		g_array_append_val(looks, look);
