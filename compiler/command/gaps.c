@@ -1,235 +1,103 @@
 /*
  * hangtab gaps: the collector's own pieces against the runs of the corpus, and
- * against runs of their own in the same file.
+ * against runs of their own.
  */
 #include <stdio.h>
 #include <string.h>
 
-#include "base/csv.h"
-#include "base/json.h"
-#include "command/run.h"
+#include "command/gapping.h"
 #include "shape/nearest.h"
-#include "study/slots.h"
 
 static char *only_run;
+static char *runs_file;
 
 const GOptionEntry gaps_entries[] = {
 	{"run", 0, 0, G_OPTION_ARG_STRING, &only_run,
-		"this run alone", "RUN"},
+		"this run, with its slots", "RUN"},
+	{"runs", 0, 0, G_OPTION_ARG_FILENAME, &runs_file,
+		"a file with runs of your own", "FILE"},
 	{0},
 };
 
-static const char *const states[] = {
-	[SLOT_MISSING] = "missing",
-	[SLOT_POSSIBLE] = "possible",
-	[SLOT_HELD] = "held",
-};
-
-static const char *
-state_word(const struct filled_slot *slot)
+const char *
+gaps_state(const struct filled_slot *slot)
 {
+	static const char *const states[] = {
+		[SLOT_MISSING] = "missing",
+		[SLOT_POSSIBLE] = "possible",
+		[SLOT_HELD] = "held",
+	};
+
 	if (slot->slot->standing == SLOT_UNSURE && slot->state == SLOT_MISSING)
 		return "may not exist";
 	return states[slot->state];
 }
 
-/* Percent of the slots that surely exist, rounded down: 100 means all. */
-static unsigned
-percent(const struct filling *filling)
+unsigned
+gaps_of(const struct filling *filling)
 {
-	unsigned all = filling->held + filling->possible + filling->missing;
-
-	return all == 0 ? 0 : filling->held * 100 / all;
+	return filling->held + filling->possible + filling->missing;
 }
 
-static void
-print_pieces(const struct filled_slot *slot, const char *between,
-	GString *out)
+void
+gaps_pieces(const struct gapping *gapping, const struct filled_slot *slot,
+	enum claim_kind from, enum claim_kind to, bool ids, GString *out)
 {
 	unsigned i;
 
-	for (i = 0; i < slot->count; i++)
-		g_string_append_printf(out, "%s%s", i == 0 ? "" : between,
-			slot->pieces[i]->name);
-}
+	g_string_truncate(out, 0);
+	for (i = 0; i < slot->count; i++) {
+		const struct record *record;
 
-static void
-print_slots(const struct filling *filling, enum slot_state state,
-	enum slot_standing standing, const char *heading)
-{
-	bool any = false;
-	unsigned i;
-
-	for (i = 0; i < filling->count; i++) {
-		const struct filled_slot *slot = &filling->items[i];
-
-		if (slot->state != state || slot->slot->standing != standing)
+		if (slot->claims[i].kind < from || slot->claims[i].kind > to)
 			continue;
-		if (!any)
-			printf("  %s\n", heading);
-		any = true;
-		printf("    %s\n", slot->slot->name);
-		if (state == SLOT_POSSIBLE)
-			printf("      perhaps \"%s\": look at %s\n",
-				slot->pieces[0]->name, slot->look_at == NULL ?
-				"it again" : slot->look_at);
+		record = gapping->pieces->items[slot->claims[i].piece].record;
+		g_string_append_printf(out, "%s%s", out->len == 0 ? "" : "; ",
+			ids ? record->id : record->name);
 	}
 }
 
-static void
-print_run_text(const struct filling *filling)
+const char *
+gaps_look_at(const struct gapping *gapping, const struct filling *filling,
+	const struct filled_slot *slot)
 {
-	unsigned all = filling->held + filling->possible + filling->missing;
-
-	printf("%s\n", filling->run->name);
-	printf("  %u of %u held (%u %%)", filling->held, all,
-		percent(filling));
-	if (filling->possible > 0)
-		printf(", %u possible", filling->possible);
-	printf(", %u missing", filling->missing);
-	if (filling->unsure > 0)
-		printf("; %u more that may not exist", filling->unsure);
-	printf("\n");
-	print_slots(filling, SLOT_MISSING, SLOT_SURE, "missing");
-	print_slots(filling, SLOT_POSSIBLE, SLOT_SURE, "possibly held");
-	print_slots(filling, SLOT_HELD, SLOT_UNSURE,
-		"held, although it may not exist");
-	print_slots(filling, SLOT_POSSIBLE, SLOT_UNSURE,
-		"possibly held, although it may not exist");
-	printf("\n");
-}
-
-static void
-print_run_csv(const struct filling *filling)
-{
-	GString *pieces = g_string_new(NULL);
 	unsigned i;
 
-	for (i = 0; i < filling->count; i++) {
-		const struct filled_slot *slot = &filling->items[i];
-		const char *cells[] = {filling->run->id, slot->slot->code,
-			slot->slot->name, state_word(slot), NULL,
-			slot->look_at == NULL ? "" : slot->look_at, NULL};
+	for (i = 0; slot->state == SLOT_POSSIBLE && i < slot->count; i++)
+		if (slot->claims[i].kind == CLAIM_POSSIBLE) {
+			const char *words = study_look_at(gapping->pieces,
+				filling, slot, &slot->claims[i],
+				gapping->run->arena);
 
-		g_string_truncate(pieces, 0);
-		print_pieces(slot, "; ", pieces);
-		cells[4] = pieces->str;
-		csv_print_row(cells, stdout);
-	}
-	g_string_free(pieces, TRUE);
-}
-
-static void
-print_member(const char *name, const char *text)
-{
-	printf(",\"%s\":", name);
-	json_print(text, stdout);
-}
-
-static void
-print_run_json(const struct filling *filling)
-{
-	unsigned i, j;
-
-	fputs("{\"run\":", stdout);
-	json_print(filling->run->id, stdout);
-	print_member("name", filling->run->name);
-	printf(",\"held\":%u,\"possible\":%u,\"missing\":%u,\"unsure\":%u,"
-		"\"slots\":[", filling->held, filling->possible,
-		filling->missing, filling->unsure);
-	for (i = 0; i < filling->count; i++) {
-		const struct filled_slot *slot = &filling->items[i];
-
-		fputs(i == 0 ? "{\"slot\":" : ",{\"slot\":", stdout);
-		json_print(slot->slot->code, stdout);
-		print_member("name", slot->slot->name);
-		print_member("state", state_word(slot));
-		fputs(",\"pieces\":[", stdout);
-		for (j = 0; j < slot->count; j++) {
-			fputs(j == 0 ? "" : ",", stdout);
-			json_print(slot->pieces[j]->id, stdout);
+			return words == NULL ? "it again" : words;
 		}
-		fputc(']', stdout);
-		if (slot->look_at != NULL)
-			print_member("look_at", slot->look_at);
-		fputc('}', stdout);
-	}
-	puts("]}");
+	return NULL;
 }
 
 static void
-print_run(const struct filling *filling, enum format format)
+add_runs(GPtrArray *runs, const struct records *records)
 {
-	switch (format) {
-	case FORMAT_SARIF:
-	case FORMAT_ANNOTATIONS:
-	case FORMAT_TEXT:
-		print_run_text(filling);
-		break;
-	case FORMAT_CSV:
-		print_run_csv(filling);
-		break;
-	case FORMAT_JSON:
-		print_run_json(filling);
-		break;
-	}
+	size_t i;
+
+	for (i = 0; records != NULL && i < records->count; i++)
+		if (strcmp(records->items[i]->kind->name, "run") == 0)
+			g_ptr_array_add(runs, records->items[i]);
 }
 
-/* Runs of the corpus, then those that stand in the collector's file. */
+/* Runs of the corpus, then those of the collector's files. */
 static GPtrArray *
-list_runs(const struct run *run, const struct records *pieces)
+list_runs(const struct run *run, const struct records *pieces,
+	const struct records *own)
 {
 	struct record_list corpus = model_records_of(run->model, "run");
 	GPtrArray *runs = g_ptr_array_new();
-	size_t i;
+	unsigned i;
 
 	for (i = 0; i < corpus.count; i++)
 		g_ptr_array_add(runs, (gpointer)(uintptr_t)corpus.items[i]);
-	for (i = 0; i < pieces->count; i++)
-		if (strcmp(pieces->items[i]->kind->name, "run") == 0)
-			g_ptr_array_add(runs, pieces->items[i]);
+	add_runs(runs, pieces);
+	add_runs(runs, own);
 	return runs;
-}
-
-/* One line a run, before the particulars. */
-static void
-print_summary(struct filling *const *fillings, guint count)
-{
-	guint i;
-
-	for (i = 0; i < count; i++) {
-		const struct filling *filling = fillings[i];
-		unsigned all = filling->held + filling->possible +
-			filling->missing;
-
-		printf("%4u of %4u  %3u %%  ", filling->held, all,
-			percent(filling));
-		if (filling->possible > 0)
-			printf("%4u possible  ", filling->possible);
-		else
-			printf("%15s", "");
-		printf("%s\n", filling->run->name);
-	}
-	printf("\n");
-}
-
-static void
-print_unnamed(const struct run *run, const struct records *pieces)
-{
-	bool any = false;
-	size_t i;
-
-	for (i = 0; i < pieces->count; i++) {
-		const struct record *piece = pieces->items[i];
-
-		if (strcmp(piece->kind->name, "holding") != 0 ||
-			study_is_named(run->model, piece))
-			continue;
-		if (!any)
-			printf("too little is known of these to count them\n");
-		any = true;
-		printf("    %s\n", piece->name);
-	}
 }
 
 /* Without a near one, all of them are named: there are few. */
@@ -253,63 +121,99 @@ report_run(const GPtrArray *runs)
 			g_ptr_array_index(runs, i))->id);
 }
 
-static int
-print_gaps(const struct run *run, const struct records *pieces,
-	enum format format)
+static void
+fill_runs(struct gapping *gapping, const GPtrArray *runs)
 {
-	static const char *const heads[] = {"run", "slot", "name", "state",
-		"pieces", "look_at", NULL};
-	GPtrArray *runs = list_runs(run, pieces);
-	GPtrArray *fillings = g_ptr_array_new();
-	bool any;
+	struct arena *arena = gapping->run->arena;
+	const struct model *model = gapping->run->model;
 	guint i;
 
+	gapping->fillings = arena_array(arena, struct filling *, runs->len);
 	for (i = 0; i < runs->len; i++) {
-		const struct record *one = g_ptr_array_index(runs, i);
+		const struct record *run = g_ptr_array_index(runs, i);
+		const struct aim *aim;
 
-		if (only_run != NULL && strcmp(only_run, one->id) != 0)
+		if (only_run != NULL && strcmp(only_run, run->id) != 0)
 			continue;
-		g_ptr_array_add(fillings, study_fill(run->model, one,
-			study_slots(run->model, one, run->arena), pieces,
-			run->arena));
+		aim = aim_of_run(model, run, arena);
+		gapping->fillings[gapping->count++] = study_fill(
+			gapping->pieces, aim, study_slots_of(model,
+			gapping->situations, aim, arena), arena);
 	}
-	if (format == FORMAT_CSV)
-		csv_print_row(heads, stdout);
-	if (format == FORMAT_TEXT && fillings->len > 1)
-		print_summary((struct filling *const *)fillings->pdata,
-			fillings->len);
-	for (i = 0; i < fillings->len; i++)
-		print_run(g_ptr_array_index(fillings, i), format);
-	any = fillings->len > 0 || only_run == NULL;
-	if (!any)
+}
+
+static void
+print(const struct gapping *gapping, enum format format)
+{
+	switch (format) {
+	case FORMAT_SARIF:
+	case FORMAT_ANNOTATIONS:
+	case FORMAT_TEXT:
+		gaps_print_text(gapping);
+		break;
+	case FORMAT_CSV:
+		gaps_print_csv(gapping);
+		break;
+	case FORMAT_JSON:
+		gaps_print_json(gapping);
+		break;
+	}
+}
+
+static int
+study_gaps(const struct run *run, const struct records *pieces,
+	const struct records *own, enum format format)
+{
+	struct gapping gapping = {
+		.run = run,
+		.situations = study_situations(run->model, run->arena),
+		.alone = only_run != NULL,
+	};
+	GPtrArray *runs = list_runs(run, pieces, own);
+	int status = EXIT_DONE;
+
+	gapping.pieces = study_pieces(run->model, gapping.situations, pieces,
+		run->arena);
+	fill_runs(&gapping, runs);
+	if (gapping.alone && gapping.count == 0) {
 		report_run(runs);
-	else if (format == FORMAT_TEXT)
-		print_unnamed(run, pieces);
-	g_ptr_array_free(fillings, TRUE);
+		status = EXIT_FINDINGS;
+	} else {
+		print(&gapping, format);
+	}
 	g_ptr_array_free(runs, TRUE);
-	return any ? EXIT_DONE : EXIT_FINDINGS;
+	return status;
+}
+
+static bool
+is_there(const char *path)
+{
+	if (path == NULL || g_file_test(path, G_FILE_TEST_EXISTS))
+		return true;
+	fprintf(stderr, "hangtab: there is no file \"%s\"\n", path);
+	return false;
 }
 
 int
 command_gaps(const struct options *options, char **words)
 {
-	struct records *pieces;
+	struct records *pieces = NULL, *own = NULL;
 	struct run *run;
 	int status;
 
 	if (words[0] == NULL || words[1] != NULL)
 		return command_usage("gaps takes one file of holdings, such "
 			"as tests/holdings/beginner.yaml");
-	if (!g_file_test(words[0], G_FILE_TEST_EXISTS)) {
-		fprintf(stderr, "hangtab: there is no file \"%s\"\n",
-			words[0]);
+	if (!is_there(words[0]) || !is_there(runs_file))
 		return EXIT_USAGE;
-	}
 	run = run_begin(options);
-	pieces = run_sound(run) ? run_read_private(run, words[0]) : NULL;
+	if (run_sound(run))
+		pieces = run_read_private(run, words[0]);
+	if (run_sound(run) && runs_file != NULL)
+		own = run_read_private(run, runs_file);
 	status = run_report(run, options, false);
-	if (pieces != NULL)
-		status = print_gaps(run, pieces, options->format);
+	if (run_sound(run))
+		status = study_gaps(run, pieces, own, options->format);
 	run_end(run);
 	return status;
 }

@@ -260,9 +260,27 @@ check_answers(struct scales *scales, const struct record *scale)
 	}
 }
 
+/* The least grade that a run asks for. */
+static void
+check_least(struct scales *scales, const struct record *run)
+{
+	const struct model *model = scales->sensing->model;
+	const struct value *least = model_get(model, run->values,
+		NAME(RUN_LEAST)), *step;
+	const struct record *scale;
+
+	if (least == NULL)
+		return;
+	scale = model_record(model, least->group, NAME(RUN_LEAST_SCALE));
+	step = model_get(model, least->group, NAME(RUN_LEAST_STEP));
+	if (scale != NULL && step != NULL)
+		check_grade(scales, scale, step);
+}
+
 void
 sense_grades(struct sensing *sensing)
 {
+	struct record_list runs = sense_records(sensing, "run");
 	struct record_list censuses = sense_records(sensing, "census");
 	struct record_list list = sense_records(sensing, "scale");
 	struct scales scales = {.sensing = sensing};
@@ -277,6 +295,8 @@ sense_grades(struct sensing *sensing)
 		check_census(&scales, censuses.items[i]);
 	for (i = 0; i < list.count; i++)
 		check_answers(&scales, list.items[i]);
+	for (i = 0; i < runs.count; i++)
+		check_least(&scales, runs.items[i]);
 	for (i = 0; i < scales.count; i++)
 		if (scales.steps[i] != NULL)
 			g_hash_table_destroy(scales.steps[i]);

@@ -8,8 +8,7 @@
 #include "study/slots.h"
 
 static const struct record *
-single_record(const struct model *model, enum collected what,
-	const struct situation *situation)
+single_record(enum collected what, const struct situation *situation)
 {
 	switch (what) {
 	case COLLECT_CHARACTER:
@@ -26,15 +25,17 @@ single_record(const struct model *model, enum collected what,
 		return situation->blister;
 	case COLLECT_STICKER:
 		return situation->sticker;
-	case COLLECT_OFFER:
-		if (situation->sticker == NULL)
-			return situation->offer;
-		return model_record(model, situation->sticker->values,
-			NAME(STICKER_OFFER));
+	case COLLECT_PACKAGE:
+		return situation->package;
+	case COLLECT_PREPRODUCTION:
+		return situation->preproduction;
+	case COLLECT_ANOMALY:
+		return situation->anomaly;
+	case COLLECT_MARKET:
+		return situation->market;
 	case COLLECT_COMBINATION:
 	case COLLECT_ACCESSORY:
-	case COLLECT_PACKAGE:
-	case COLLECT_PREPRODUCTION:
+	case COLLECT_OFFER:
 	case COLLECT_NOTHING:
 		break;
 	}
@@ -61,6 +62,27 @@ collect_accessories(const struct model *model,
 	}
 }
 
+const struct record *
+situation_added_offer(const struct model *model,
+	const struct situation *situation)
+{
+	return situation->sticker == NULL ? NULL : model_record(model,
+		situation->sticker->values, NAME(STICKER_OFFER));
+}
+
+/* A card may have one offer printed and another stuck on. */
+static void
+collect_offers(const struct model *model, const struct situation *situation,
+	collect_function *function, void *data)
+{
+	const struct record *added = situation_added_offer(model, situation);
+
+	if (situation->offer != NULL)
+		function(data, situation, situation->offer, NULL);
+	if (added != NULL && added != situation->offer)
+		function(data, situation, added, NULL);
+}
+
 void
 collect(const struct model *model, enum collected what,
 	const struct situation *situation, collect_function *function,
@@ -78,7 +100,11 @@ collect(const struct model *model, enum collected what,
 				situation->item);
 		return;
 	}
-	record = single_record(model, what, situation);
+	if (what == COLLECT_OFFER) {
+		collect_offers(model, situation, function, data);
+		return;
+	}
+	record = single_record(what, situation);
 	if (record != NULL)
 		function(data, situation, record, NULL);
 }

@@ -15,6 +15,11 @@ collect(const struct model *model, enum collected what,
 	const struct situation *situation, collect_function *function,
 	void *data);
 
+/* The offer of the sticker that is on it, or NULL. */
+const struct record *
+situation_added_offer(const struct model *model,
+	const struct situation *situation);
+
 /* The address of a slot, "kind/id" or "kind/id.key", in `arena`. */
 const char *
 slot_code(struct arena *arena, const struct record *record,

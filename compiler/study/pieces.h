@@ -1,34 +1,75 @@
 /*
- * A collector's pieces as far as runs are concerned; for this folder alone.
+ * A collector's pieces as far as runs are concerned: what each may be, as
+ * situations, and what of its state a run may ask for. Made once, held against
+ * any number of runs.
  */
 #ifndef STUDY_PIECES_H
 #define STUDY_PIECES_H
 
-#include "study/situation.h"
+#include "shape/shape.h"
+#include "study/aim.h"
 
-/* A piece, and the situations that what is known of it leaves. */
-struct piece {
-	const struct record *record;
-	bool counts;		/* held, unaltered, no anomaly, and something
-				   of what it is is known */
-	GArray *situations;	/* struct situation */
+/* What a piece is to its collector, from its status. */
+enum piece_use {
+	PIECE_HELD,
+	PIECE_COMING,		/* paid for, not here yet */
+	PIECE_WANTED,		/* or watched, or bid on */
+	PIECE_GONE,
 };
 
-/* All pairings by character and by card back are found through the model. */
-void
-piece_init(struct piece *piece, const struct model *model,
-	const struct record *record);
+enum truth { TRUTH_NO, TRUTH_MAYBE, TRUTH_YES };
 
-void
-piece_release(struct piece *piece);
+/*
+ * One reading of a piece: the situations it may be in, as indices. A piece
+ * that carries several stickers has a reading for each.
+ */
+struct reading {
+	const unsigned *items;
+	unsigned count;
+	unsigned set;		/* the same for the same situations */
+};
 
-/* Whether the piece is in a form that the run asks for. */
+struct piece {
+	const struct record *record;
+	const char *form;
+	enum piece_use use;
+	bool named;		/* something of what it is is known */
+	bool anomaly;		/* it is one, whichever */
+	enum truth unaltered;
+	enum truth unpunched;
+	const struct record *scale;	/* it is graded on; or NULL */
+	const char *grade;		/* as printed, or NULL */
+	int step;			/* of that grade; -1: not known */
+	bool cased;
+	const char *case_style;		/* or NULL: not stated */
+	struct reading *readings;
+	unsigned reading_count;		/* at least 1 where it is named */
+};
+
+struct pieces {
+	const struct model *model;
+	const struct situations *corpus;
+	const struct situation *situations;	/* of the corpus, then those
+				of them with what pieces add to them */
+	unsigned situation_count;
+	unsigned set_count;
+	struct piece *items;	/* in the order of the file */
+	unsigned count;
+};
+
+/*
+ * The holdings among `records`, which are linked to the model's corpus. What
+ * it gives lives in `arena`.
+ */
+struct pieces *
+study_pieces(const struct model *model, const struct situations *corpus,
+	const struct records *records, struct arena *arena);
+
+/*
+ * Whether enough is known of a piece to hold it against anything: a character,
+ * a card back or another part, settled or narrowed.
+ */
 bool
-piece_has_form(const struct model *model, const struct record *piece,
-	const struct record *run, enum collected what);
-
-/* What to look at to settle what the piece is; NULL when all is settled. */
-const char *
-piece_look_at(const struct model *model, const struct piece *piece);
+study_is_named(const struct model *model, const struct record *piece);
 
 #endif

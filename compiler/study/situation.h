@@ -24,6 +24,8 @@ enum collected {
 	COLLECT_ACCESSORY,
 	COLLECT_PACKAGE,
 	COLLECT_PREPRODUCTION,
+	COLLECT_ANOMALY,
+	COLLECT_MARKET,
 	COLLECT_NOTHING,	/* a word this compiler does not know */
 };
 
@@ -41,19 +43,25 @@ struct situation {
 	const struct record *anomaly;
 	const struct value *accessories;	/* of the combination, or NULL */
 	const char *concluded;		/* the word, or NULL */
+	bool looked_for;		/* and not found */
+	/* What is not on a card stands in a situation of its own: */
+	const struct record *package;
+	const struct record *preproduction;
 };
 
-enum collected
-collected_of(const struct model *model, const struct record *run);
+/* All situations of a model, those of one pairing side by side. */
+struct situations {
+	const struct situation *items;
+	unsigned count;
+	const unsigned *first;	/* by pairing, and one more: the count */
+};
+
+struct situations *
+study_situations(const struct model *model, struct arena *arena);
 
 /* Appends the situations of a pairing to an array of struct situation. */
 void
 situations_of(const struct model *model, const struct record *pairing,
 	GArray *out);
-
-/* Whether a run selects the situation. */
-bool
-situation_selected(const struct model *model, const struct record *run,
-	const struct situation *situation);
 
 #endif

@@ -11,12 +11,56 @@
 
 struct collecting {
 	const struct model *model;
-	const struct record *run;
-	enum collected what;
+	const struct aim *aim;
 	struct arena *arena;
-	GHashTable *found;	/* code → struct slot */
+	GHashTable *found;	/* record or item → struct slot */
 	GPtrArray *slots;
 };
+
+const char *
+slot_doubt_words(const struct slot *slot)
+{
+	static const char *const words[] = {
+		[DOUBT_NONE] = NULL,
+		[DOUBT_LOOKED_FOR] = "looked for and not found",
+		[DOUBT_OPEN] = "open",
+		[DOUBT_DOUBTED] = "doubted",
+		[DOUBT_DISPROVED] = "disproved",
+	};
+	static const char *const looked_for[] = {
+		[DOUBT_NONE] = NULL,
+		[DOUBT_LOOKED_FOR] = "looked for and not found",
+		[DOUBT_OPEN] = "open; looked for and not found",
+		[DOUBT_DOUBTED] = "doubted; looked for and not found",
+		[DOUBT_DISPROVED] = "disproved; looked for and not found",
+	};
+
+	return slot->looked_for ? looked_for[slot->doubt] :
+		words[slot->doubt];
+}
+
+static enum slot_doubt
+doubt_of(const struct situation *situation)
+{
+	const char *concluded = situation->concluded;
+
+	if (concluded == NULL)
+		return situation->looked_for ? DOUBT_LOOKED_FOR : DOUBT_NONE;
+	if (strcmp(concluded, "accepted") == 0)
+		return DOUBT_NONE;
+	if (strcmp(concluded, "open") == 0)
+		return DOUBT_OPEN;
+	if (strcmp(concluded, "doubted") == 0)
+		return DOUBT_DOUBTED;
+	return DOUBT_DISPROVED;
+}
+
+static bool
+was_never_issued(const struct situation *situation)
+{
+	return situation->concluded != NULL &&
+		strcmp(situation->concluded, "never-issued") == 0;
+}
 
 static const char *
 name_slot(struct arena *arena, const struct record *record,
@@ -34,22 +78,26 @@ add_slot(void *data, const struct situation *situation,
 {
 	struct collecting *collecting = data;
 	struct arena *arena = collecting->arena;
-	const char *code = slot_code(arena, record, item);
-	struct slot *slot = g_hash_table_lookup(collecting->found, code);
+	gconstpointer key = item == NULL ? (gconstpointer)record : item;
+	struct slot *slot = g_hash_table_lookup(collecting->found, key);
+	enum slot_doubt doubt = doubt_of(situation);
 
 	if (slot == NULL) {
 		slot = arena_one(arena, struct slot);
 		slot->record = record;
 		slot->item = item;
-		slot->code = code;
+		slot->code = slot_code(arena, record, item);
 		slot->name = name_slot(arena, record, item);
-		slot->standing = SLOT_UNSURE;
+		slot->doubt = doubt;
 		g_hash_table_insert(collecting->found,
-			(gpointer)(uintptr_t)code, slot);
+			(gpointer)(uintptr_t)key, slot);
 		g_ptr_array_add(collecting->slots, slot);
 	}
-	if (study_is_settled(situation->concluded))
-		slot->standing = SLOT_SURE;
+	if (doubt < slot->doubt)
+		slot->doubt = doubt;
+	if (situation->looked_for)
+		slot->looked_for = true;
+	slot->standing = slot->doubt == DOUBT_NONE ? SLOT_SURE : SLOT_UNSURE;
 }
 
 /* What a kind says of the things of it that stand for themselves. */
@@ -77,8 +125,8 @@ static void
 add_whole(struct collecting *collecting, const struct situation *situation,
 	const struct record *record)
 {
-	if (study_may_exist(situation->concluded) && situation_selected(
-		collecting->model, collecting->run, situation))
+	if (!was_never_issued(situation) && aim_selects(collecting->model,
+		collecting->aim, situation))
 		add_slot(collecting, situation, record, NULL);
 }
 
@@ -102,6 +150,42 @@ add_of_characters(struct collecting *collecting, const struct whole *whole,
 	}
 }
 
+/* A preproduction piece is in a run that what it was made for is in. */
+static void
+add_made_for(struct collecting *collecting, const struct situation *bare,
+	const struct record *record)
+{
+	const struct model *model = collecting->model;
+	const struct value *list = model_get(model, record->values,
+		NAME(PREPRODUCTION_OF));
+	unsigned i;
+
+	if (value_count(list) == 0)
+		add_whole(collecting, bare, record);
+	for (i = 0; i < value_count(list); i++) {
+		const struct record *of = value_item(list, i)->reference
+			.record;
+		struct situation one = *bare;
+
+		if (strcmp(of->kind->name, "cardback") == 0) {
+			one.cardback = of;
+			one.market = model_record(model, of->values,
+				NAME(CARDBACK_MARKET));
+		} else if (strcmp(of->kind->name, "front") == 0) {
+			one.front = of;
+			one.character = model_record(model, of->values,
+				NAME(FRONT_CHARACTER));
+			one.market = model_record(model, of->values,
+				NAME(FRONT_MARKET));
+		} else if (strcmp(of->kind->name, "variant") == 0) {
+			one.variant = of;
+			one.character = model_record(model, of->values,
+				NAME(VARIANT_CHARACTER));
+		}
+		add_whole(collecting, &one, record);
+	}
+}
+
 static void
 add_wholes(struct collecting *collecting, const struct whole *whole)
 {
@@ -115,6 +199,10 @@ add_wholes(struct collecting *collecting, const struct whole *whole)
 
 		if (whole->what == COLLECT_CARDBACK)
 			bare.cardback = list.items[i];
+		else if (whole->what == COLLECT_PACKAGE)
+			bare.package = list.items[i];
+		else
+			bare.preproduction = list.items[i];
 		if (whole->market != NO_FIELD)
 			bare.market = model_record(model, values,
 				whole->market);
@@ -122,36 +210,31 @@ add_wholes(struct collecting *collecting, const struct whole *whole)
 			bare.offer = model_record(model, values,
 				whole->offer);
 		bare.concluded = model_word(model, values, whole->concluded);
-		add_of_characters(collecting, whole, &bare, list.items[i]);
+		if (whole->what == COLLECT_PREPRODUCTION)
+			add_made_for(collecting, &bare, list.items[i]);
+		else
+			add_of_characters(collecting, whole, &bare,
+				list.items[i]);
 	}
 }
 
 static void
-add_situations(struct collecting *collecting)
+add_situations(struct collecting *collecting,
+	const struct situations *situations)
 {
-	struct record_list pairings = model_records_of(collecting->model,
-		"pairing");
-	GArray *situations = g_array_new(FALSE, FALSE,
-		sizeof(struct situation));
-	unsigned i, j;
+	unsigned i;
 
-	for (i = 0; i < pairings.count; i++) {
-		g_array_set_size(situations, 0);
-		situations_of(collecting->model, pairings.items[i],
-			situations);
-		for (j = 0; j < situations->len; j++) {
-			const struct situation *situation = &g_array_index(
-				situations, struct situation, j);
+	for (i = 0; i < situations->count; i++) {
+		const struct situation *situation = &situations->items[i];
 
-			if (situation->anomaly == NULL &&
-				study_may_exist(situation->concluded) &&
-				situation_selected(collecting->model,
-					collecting->run, situation))
-				collect(collecting->model, collecting->what,
-					situation, add_slot, collecting);
-		}
+		if ((situation->anomaly == NULL ||
+			collecting->aim->anomalies) &&
+			!was_never_issued(situation) &&
+			aim_selects(collecting->model, collecting->aim,
+				situation))
+			collect(collecting->model, collecting->aim->what,
+				situation, add_slot, collecting);
 	}
-	g_array_free(situations, TRUE);
 }
 
 static int
@@ -169,24 +252,23 @@ compare_slots(gconstpointer a, gconstpointer b)
 }
 
 struct slots *
-study_slots(const struct model *model, const struct record *run,
-	struct arena *arena)
+study_slots_of(const struct model *model, const struct situations *situations,
+	const struct aim *aim, struct arena *arena)
 {
 	struct collecting collecting = {
 		.model = model,
-		.run = run,
-		.what = collected_of(model, run),
+		.aim = aim,
 		.arena = arena,
-		.found = g_hash_table_new(g_str_hash, g_str_equal),
+		.found = g_hash_table_new(NULL, NULL),
 		.slots = g_ptr_array_new(),
 	};
 	struct slots *slots = arena_one(arena, struct slots);
 	struct slot *items;
 	guint i;
 
-	add_situations(&collecting);
+	add_situations(&collecting, situations);
 	for (i = 0; i < G_N_ELEMENTS(wholes); i++)
-		if (wholes[i].what == collecting.what)
+		if (wholes[i].what == aim->what)
 			add_wholes(&collecting, &wholes[i]);
 	g_ptr_array_sort(collecting.slots, compare_slots);
 	slots->count = collecting.slots->len;
@@ -198,4 +280,12 @@ study_slots(const struct model *model, const struct record *run,
 	g_ptr_array_free(collecting.slots, TRUE);
 	g_hash_table_destroy(collecting.found);
 	return slots;
+}
+
+struct slots *
+study_slots(const struct model *model, const struct record *run,
+	struct arena *arena)
+{
+	return study_slots_of(model, study_situations(model, arena),
+		aim_of_run(model, run, arena), arena);
 }

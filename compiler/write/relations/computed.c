@@ -218,7 +218,8 @@ give_slots(const struct giving *giving, const struct record *run,
 			text(slot->record->kind->name), text(slot->record->id),
 			text(slot->item == NULL ? NULL :
 				slot->item->group[0]->text),
-			text(slot->name), text(standings[slot->standing])},
+			text(slot->name), text(standings[slot->standing]),
+			text(slot_doubt_words(slot))},
 			giving->error))
 			return false;
 	}
@@ -253,6 +254,7 @@ static const struct computed_column slot_columns[] = {
 	{"name", "what it is called", CELL_TEXT, true, NULL},
 	{"standing", "sure, or unsure: it may not exist", CELL_TEXT, true,
 		NULL},
+	{"doubt", "why it may not exist", CELL_TEXT, false, NULL},
 	{0},
 };
 

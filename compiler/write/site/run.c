@@ -36,8 +36,8 @@ show_names(struct page *page, const struct slots *slots)
 		page_link_words(page, slot->record, slot->item == NULL ?
 			NULL : slot->item->group[0]->text, slot->name);
 		if (slot->standing == SLOT_UNSURE)
-			g_string_append(page->out, " <small>not settled"
-				"</small>");
+			html_put(page->out, " <small>%s</small>",
+				slot_doubt_words(slot));
 		g_string_append(page->out, "</li>\n");
 	}
 	g_string_append(page->out, "</ul>\n");

@@ -1,0 +1,46 @@
+/*
+ * Gaps while they are worked out and printed; for the files of that command
+ * alone.
+ */
+#ifndef COMMAND_GAPPING_H
+#define COMMAND_GAPPING_H
+
+#include "command/run.h"
+#include "study/fill.h"
+
+struct gapping {
+	const struct run *run;
+	const struct situations *situations;
+	const struct pieces *pieces;
+	struct filling **fillings;	/* a run each: of the corpus, then
+					   the collector's own */
+	unsigned count;
+	bool alone;		/* one run was asked for */
+};
+
+/* How a slot stands, in a word or two. */
+const char *
+gaps_state(const struct filled_slot *slot);
+
+/* Slots of a filling that surely exist. */
+unsigned
+gaps_of(const struct filling *filling);
+
+/* Appends the names, or ids, of pieces with that claim. */
+void
+gaps_pieces(const struct gapping *gapping, const struct filled_slot *slot,
+	enum claim_kind from, enum claim_kind to, bool ids, GString *out);
+
+/* What to look at for the first possible claim of a possible slot; or NULL. */
+const char *
+gaps_look_at(const struct gapping *gapping, const struct filling *filling,
+	const struct filled_slot *slot);
+
+void
+gaps_print_text(const struct gapping *gapping);
+void
+gaps_print_csv(const struct gapping *gapping);
+void
+gaps_print_json(const struct gapping *gapping);
+
+#endif
