@@ -115,12 +115,29 @@ divide(const struct pieces *pieces, const struct filling *filling,
 	return division;
 }
 
+/* How far the names all begin alike: "Kedge, " of two of its variants. */
+static size_t
+common_prefix(const GPtrArray *records)
+{
+	const char *first = ((const struct record *)g_ptr_array_index(records,
+		0))->name;
+	const char *end = strstr(first, ", ");
+	unsigned i;
+
+	for (i = 1; end != NULL && i < records->len; i++)
+		if (strncmp(first, ((const struct record *)g_ptr_array_index(
+			records, i))->name, (size_t)(end + 2 - first)) != 0)
+			return 0;
+	return end == NULL ? 0 : (size_t)(end + 2 - first);
+}
+
 /* Names what it may be, where that is short. */
 static const char *
 word_part(const char *words, const GPtrArray *records, struct arena *arena)
 {
 	GString *text = g_string_new(words);
 	const char *done;
+	size_t skip = records->len < 2 ? 0 : common_prefix(records);
 	unsigned i;
 
 	for (i = 0; records->len >= 2 && records->len <= 3 &&
@@ -128,7 +145,7 @@ word_part(const char *words, const GPtrArray *records, struct arena *arena)
 		const struct record *record = g_ptr_array_index(records, i);
 
 		g_string_append_printf(text, "%s%s", i == 0 ? ": " :
-			i + 1 == records->len ? " or " : ", ", record->name);
+			i + 1 == records->len ? " or " : ", ", record->name + skip);
 	}
 	if (text->len > strlen(words))
 		g_string_append_c(text, '?');
