@@ -172,6 +172,17 @@ print_line(const struct shown *shown)
 	g_string_free(line, TRUE);
 }
 
+/* Groups and sentences of a list get a line each, other values share one. */
+static bool
+has_lines(const struct shown *shown)
+{
+	const struct shown *first = shown->form != SHOWN_LIST ? NULL :
+		g_ptr_array_index(shown->parts, 0);
+
+	return first != NULL && (first->form != SHOWN_VALUE ||
+		g_strcmp0(first->type, "sentence") == 0);
+}
+
 static void
 print_field(const struct shown *shown)
 {
@@ -182,9 +193,7 @@ print_field(const struct shown *shown)
 		print_prose(shown->text);
 		return;
 	}
-	/* Groups of a list get a line each, values share one. */
-	if (shown->form != SHOWN_LIST || ((struct shown *)
-		g_ptr_array_index(shown->parts, 0))->form == SHOWN_VALUE) {
+	if (!has_lines(shown)) {
 		print_line(shown);
 		return;
 	}

@@ -406,6 +406,34 @@ add_computed(const struct reading *reading, GPtrArray *keys, GPtrArray *parts)
 	}
 }
 
+/* What population reports say of the record, a sentence each. */
+static void
+add_reports(const struct reading *reading, GPtrArray *parts)
+{
+	struct shown *list = new_shown(reading, SHOWN_LIST,
+		"population_reports", "population reports"), *one;
+	struct query *query = describing_find(&reading->description,
+		"census_words") == NULL ? NULL : store_prepare(reading->store,
+		"SELECT sentence FROM census_words WHERE kind = ? AND id = ? "
+		"ORDER BY position", reading->error);
+
+	if (query != NULL) {
+		query_bind_text(query, 1, reading->kind);
+		query_bind_text(query, 2, reading->id);
+	}
+	while (query != NULL && query_step(query, reading->error) == 1) {
+		one = new_shown(reading, SHOWN_VALUE, "sentence", "sentence");
+		one->type = "sentence";
+		one->code = one->text = keep(reading, query_text(query, 0));
+		g_ptr_array_add(list->parts, one);
+	}
+	query_free(query);
+	if (list->parts->len > 0)
+		g_ptr_array_add(parts, list);
+	else
+		release_shown(list);
+}
+
 static void
 read_fields(const struct reading *reading, struct showing *showing)
 {
@@ -420,6 +448,7 @@ read_fields(const struct reading *reading, struct showing *showing)
 	if (own != NULL)
 		add_row(reading, own, keys, showing->fields->parts);
 	add_computed(reading, keys, showing->fields->parts);
+	add_reports(reading, showing->fields->parts);
 	g_ptr_array_insert(keys, 0, (gpointer)(uintptr_t)reading->kind);
 	if (record != NULL)
 		add_row(reading, record, keys, showing->fields->parts);

@@ -8,6 +8,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/arena.h"
+
 enum manner { FOR_PEOPLE, FOR_PROGRAMS };
 
 void
@@ -198,4 +200,28 @@ void
 value_append_code(const struct value *value, GString *out)
 {
 	append_value(value, FOR_PROGRAMS, out);
+}
+
+const char *
+month_name(int month)
+{
+	static const char *const names[] = {"January", "February", "March",
+		"April", "May", "June", "July", "August", "September",
+		"October", "November", "December"};
+
+	return names[month - 1];
+}
+
+const char *
+date_words(const struct date *date, struct arena *arena)
+{
+	if (date == NULL)
+		return "";
+	if (date->month == 0)
+		return arena_print(arena, "%d", date->year);
+	if (date->day == 0)
+		return arena_print(arena, "%s %d", month_name(date->month),
+			date->year);
+	return arena_print(arena, "%d %s %d", date->day, month_name(
+		date->month), date->year);
 }

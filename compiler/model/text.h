@@ -30,4 +30,12 @@ reference_append_code(const struct reference *reference, GString *out);
 void
 reference_append_text(const struct reference *reference, GString *out);
 
+/* A date in words: 5 November 1983, November 1983, 1983; "" for NULL. */
+const char *
+date_words(const struct date *date, struct arena *arena);
+
+/* The name of a month from 1. */
+const char *
+month_name(int month);
+
 #endif

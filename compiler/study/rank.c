@@ -7,7 +7,7 @@
 #include <glib.h>
 #include <string.h>
 
-#include "study/slots.h"
+#include "study/rank_cover.h"
 
 static int64_t
 add(int64_t a, int64_t b)
@@ -72,176 +72,6 @@ fit_of(const struct model *model, const struct value *category)
 	return FIT_UNCLEAR;
 }
 
-/* What of a pairing a line covers: all of it, or some combinations. */
-struct cover {
-	const struct record *pairing;
-	bool whole;
-	GPtrArray *items;	/* combinations, where not whole; or NULL */
-};
-
-static void
-cover(GArray *covers, GHashTable *places, const struct reference *reference)
-{
-	gpointer place = g_hash_table_lookup(places, reference->record);
-	struct cover new = {.pairing = reference->record}, *found;
-
-	if (place == NULL) {
-		g_array_append_val(covers, new);
-		place = GUINT_TO_POINTER(covers->len);
-		g_hash_table_insert(places,
-			(gpointer)(uintptr_t)reference->record, place);
-	}
-	found = &g_array_index(covers, struct cover,
-		GPOINTER_TO_UINT(place) - 1);
-	if (reference->item == NULL)
-		found->whole = true;
-	else {
-		if (found->items == NULL)
-			found->items = g_ptr_array_new();
-		if (!g_ptr_array_find(found->items, reference->item, NULL))
-			g_ptr_array_add(found->items,
-				(gpointer)(uintptr_t)reference->item);
-	}
-}
-
-static GArray *
-covers_of(const struct model *model, const struct value *category)
-{
-	const struct value *list = model_get(model, category->group,
-		NAME(CENSUS_CATEGORY_PAIRINGS));
-	GArray *covers = g_array_new(FALSE, FALSE, sizeof(struct cover));
-	GHashTable *places = g_hash_table_new(NULL, NULL);
-	unsigned i;
-
-	for (i = 0; i < value_count(list); i++)
-		if (value_item(list, i)->reference.record != NULL)
-			cover(covers, places, &value_item(list, i)->
-				reference);
-	g_hash_table_destroy(places);
-	return covers;
-}
-
-static void
-covers_free(GArray *covers)
-{
-	guint i;
-
-	for (i = 0; i < covers->len; i++) {
-		GPtrArray *items = g_array_index(covers, struct cover, i)
-			.items;
-
-		if (items != NULL)
-			g_ptr_array_free(items, TRUE);
-	}
-	g_array_free(covers, TRUE);
-}
-
-static bool
-part_allows(const struct model *model, const struct record *specimen,
-	enum field_name of_specimen, const struct value *combination,
-	enum field_name of_combination)
-{
-	const struct record *part = model_record(model, combination->group,
-		of_combination);
-
-	return part == NULL || identity_allows(model_get(model,
-		specimen->values, of_specimen), part) != ALLOWS_NOT;
-}
-
-static bool
-may_exist(const struct model *model, const struct value *combination)
-{
-	return study_may_exist(model_word(model, combination->group,
-		NAME(COMBINATION_CONCLUDED)));
-}
-
-/* Whether the specimen, one of the pairing, may be of the combination. */
-static bool
-may_be(const struct model *model, const struct record *specimen,
-	const struct value *combination)
-{
-	return may_exist(model, combination) &&
-		part_allows(model, specimen, NAME(SPECIMEN_FRONT), combination,
-			NAME(COMBINATION_FRONT)) &&
-		part_allows(model, specimen, NAME(SPECIMEN_BLISTER),
-			combination, NAME(COMBINATION_BLISTER)) &&
-		part_allows(model, specimen, NAME(SPECIMEN_VARIANT),
-			combination, NAME(COMBINATION_VARIANT)) &&
-		part_allows(model, specimen, NAME(SPECIMEN_ANOMALY),
-			combination, NAME(COMBINATION_ANOMALY));
-}
-
-/* Whether whatever combination the specimen may be of is covered. */
-static bool
-surely_covered(const struct model *model, const struct cover *covered,
-	const struct record *specimen)
-{
-	const struct value *list = model_get(model, covered->pairing->values,
-		NAME(PAIRING_COMBINATIONS));
-	bool any = false;
-	unsigned i;
-
-	if (covered->whole)
-		return true;
-	for (i = 0; i < value_count(list); i++) {
-		if (!may_be(model, specimen, value_item(list, i)))
-			continue;
-		if (!g_ptr_array_find(covered->items, value_item(list, i),
-			NULL))
-			return false;
-		any = true;
-	}
-	return any;
-}
-
-/* Certificates that a specimen surely had by the day of a report. */
-static unsigned
-certificates_by(const struct model *model, const struct record *specimen,
-	const struct snapshot *report)
-{
-	const struct date *day = model_date(model, report->census->values,
-		NAME(CENSUS_DATE));
-	const struct value *list = model_get(model, specimen->values,
-		NAME(SPECIMEN_CERTIFICATES));
-	const struct date *date;
-	unsigned i, count = 0;
-
-	for (i = 0; i < value_count(list); i++) {
-		struct value *const *group = value_item(list, i)->group;
-
-		date = model_date(model, group,
-			NAME(SPECIMEN_CERTIFICATE_DATE));
-		if (date != NULL && date->last <= day->first &&
-			model_record(model, group,
-				NAME(SPECIMEN_CERTIFICATE_SERVICE)) ==
-			report->service)
-			count++;
-	}
-	return count;
-}
-
-/* Counts the specimens that a line surely counts, as far as it says. */
-static void
-count_known(const struct ranks *ranks, struct rank_line *rank,
-	const struct cover *covered)
-{
-	struct seen_list list = seen_of_pairing(ranks->seen,
-		covered->pairing);
-	unsigned i, count;
-
-	for (i = 0; i < list.count; i++) {
-		if (!list.items[i].certain)
-			continue;
-		count = certificates_by(ranks->model, list.items[i].specimen,
-			rank->line->snapshot);
-		if (count == 0 || !surely_covered(ranks->model, covered,
-			list.items[i].specimen))
-			continue;
-		rank->known++;
-		rank->again += count - 1;
-	}
-}
-
 /* Each piece has a certificate; known further ones are no further pieces. */
 static void
 bound_pieces(struct rank_line *rank)
@@ -251,42 +81,6 @@ bound_pieces(struct rank_line *rank)
 	rank->uncounted = add(rank->known, rank->again) > total;
 	rank->least = MIN(MAX(rank->known, 1), total);
 	rank->most = rank->uncounted ? total : total - rank->again;
-}
-
-/* Combinations of a pairing that may exist; at least the pairing itself. */
-static unsigned
-count_combinations(const struct model *model, const struct record *pairing)
-{
-	const struct value *list = model_get(model, pairing->values,
-		NAME(PAIRING_COMBINATIONS));
-	unsigned i, count = 0;
-
-	for (i = 0; i < value_count(list); i++)
-		count += may_exist(model, value_item(list, i));
-	return MAX(count, 1);
-}
-
-static void
-rank_pieces(const struct ranks *ranks, struct rank_line *rank)
-{
-	GArray *covers = covers_of(ranks->model, rank->line->category);
-	guint i;
-
-	rank->fit = fit_of(ranks->model, rank->line->category);
-	rank->pairings = covers->len;
-	for (i = 0; i < covers->len; i++) {
-		const struct cover *one = &g_array_index(covers, struct cover,
-			i);
-
-		rank->combinations += one->whole ? count_combinations(
-			ranks->model, one->pairing) : one->items->len;
-		/* Of a narrower line none is surely counted. */
-		if (rank->fit == FIT_EXACT || rank->fit == FIT_BROADER)
-			count_known(ranks, rank, one);
-	}
-	rank->broad = rank->fit == FIT_BROADER || rank->combinations > 1;
-	bound_pieces(rank);
-	covers_free(covers);
 }
 
 static void
@@ -302,9 +96,12 @@ rank_report(const struct ranks *ranks, const struct snapshot *snapshot,
 	report->count = snapshot->count;
 	for (i = 0; i < snapshot->count; i++) {
 		lines[i].line = &snapshot->lines[i];
+		lines[i].fit = fit_of(ranks->model, lines[i].line->category);
 		rank_steps(&snapshot->lines[i], &lines[i], arena);
-		rank_pieces(ranks, &lines[i]);
 	}
+	rank_cover(ranks->model, ranks->seen, lines, snapshot->count);
+	for (i = 0; i < snapshot->count; i++)
+		bound_pieces(&lines[i]);
 }
 
 /* Counts, and on the second round enters, the line at each of its pairings. */
@@ -398,8 +195,8 @@ rank_in_both(const struct ranks *ranks, const struct record *pairing,
 	unsigned i, count = 0;
 
 	for (i = 0; i < list.count; i++)
-		if (list.items[i].certain && certificates_by(ranks->model,
-			list.items[i].specimen, one) > 0 && certificates_by(
+		if (list.items[i].certain && rank_certificates(ranks->model,
+			list.items[i].specimen, one) > 0 && rank_certificates(
 			ranks->model, list.items[i].specimen, other) > 0)
 			count++;
 	return count;

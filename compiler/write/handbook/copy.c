@@ -64,20 +64,16 @@ copy_page(struct book *book, struct block *block, const struct record *record)
 void
 copy_date(struct book *book, struct block *block, const struct date *date)
 {
-	static const char *const months[] = {"January", "February", "March",
-		"April", "May", "June", "July", "August", "September",
-		"October", "November", "December"};
-
 	if (date->month == 0)
 		copy_text(book, block, PLAIN, date->text);
 	else if (date->day == 0)
 		copy_text(book, block, PLAIN,
 			arena_print(book->arena, "%s\u00a0%d",
-				months[date->month - 1], date->year));
+				month_name(date->month), date->year));
 	else
 		copy_text(book, block, PLAIN,
 			arena_print(book->arena, "%d\u00a0%s %d", date->day,
-				months[date->month - 1], date->year));
+				month_name(date->month), date->year));
 }
 
 /* What a keyed item is called: by its field `name`, or by its key. */

@@ -395,6 +395,16 @@ const struct computed computed_relations[] = {
 	{"anomaly_pairing_seen", "anomalies seen on each pairing", "Sightings "
 		"counted by anomaly and pairing, without doubted pieces.", 2,
 		compute_anomaly_pairing_seen, anomaly_pairing_seen_columns},
+	{"census_line", "lines of population reports", "What each line "
+		"counts, what it covers, and of how many pieces its "
+		"certificates may be.", 2, compute_census_line,
+		census_line_columns},
+	{"census_rank", "rank in population reports", "Certificates at each "
+		"step of each line, how many are higher, and so the ranks "
+		"there.", 3, compute_census_rank, census_rank_columns},
+	{"census_words", "population reports in sentences", "What reports say "
+		"of each pairing, and of each of their lines.", 3,
+		compute_census_words, census_words_columns},
 	{"buyer", "before you buy", "What to know and to ask before buying, "
 		"in sentences.", 3, compute_buyer, buyer_columns},
 	{0},

@@ -29,6 +29,41 @@ struct computed {
 relation_compute compute_buyer;
 extern const struct computed_column buyer_columns[];
 
+/* Population reports, likewise. */
+relation_compute compute_census_rank, compute_census_line,
+	compute_census_words;
+extern const struct computed_column census_rank_columns[];
+extern const struct computed_column census_line_columns[];
+extern const struct computed_column census_words_columns[];
+
+static inline struct cell
+cell_null(void)
+{
+	return (struct cell){.form = CELL_NULL};
+}
+
+/* NULL for NULL. */
+static inline struct cell
+cell_text(const char *text)
+{
+	struct cell cell = {.form = text == NULL ? CELL_NULL : CELL_TEXT};
+
+	cell.text = text;
+	return cell;
+}
+
+static inline struct cell
+cell_whole(int64_t number)
+{
+	return (struct cell){.form = CELL_WHOLE, .whole = number};
+}
+
+static inline struct cell
+cell_real(double number)
+{
+	return (struct cell){.form = CELL_REAL, .real = number};
+}
+
 /* All of them; ends with one without a name. */
 extern const struct computed computed_relations[];
 
