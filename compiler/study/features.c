@@ -40,6 +40,31 @@ all_states(const struct feature *feature)
 		((state_set)1 << feature->states) - 1;
 }
 
+double
+features_cost(const struct feature *feature)
+{
+	enum { SUREST = 3 };
+
+	return pow(step, 2 * feature->cost + SUREST - feature->reliability);
+}
+
+const char *
+features_kind(unsigned i)
+{
+	return scores_kind(i);
+}
+
+bool
+features_score(const struct features *features, unsigned i,
+	const struct record *record, state_set *states)
+{
+	const struct score *score = scores_on(features->scores, record, i);
+
+	*states = score == NULL ? all_states(features_get(features, i)) :
+		score->states;
+	return score != NULL;
+}
+
 /* What all parts say of a feature together; false if none says anything. */
 static bool
 meet_parts(const struct features *features, unsigned i,
