@@ -85,6 +85,33 @@ check_mending(const struct options *options)
 	return status == EXIT_DONE ? found : status;
 }
 
+/* A file of holdings alone: what is wrong with the corpus is not said. */
+static int
+check_private(const struct options *options, char **words)
+{
+	struct run *run;
+	uint32_t before;
+	int status;
+
+	if (words[1] != NULL || mending || diff || options->dump != NULL)
+		return command_usage("check takes one file of holdings, and "
+			"does not mend or dump it; name a corpus with -C");
+	if (!g_file_test(words[0], G_FILE_TEST_EXISTS))
+		return command_usage("there is no file \"%s\"", words[0]);
+	run = run_begin(options);
+	before = sources_count(run->sources);
+	if (run_sound(run)) {
+		run_read_private(run, words[0]);
+		diags_keep_after(run->diags, before);
+	}
+	status = run_report(run, options, true);
+	if (strict && status == EXIT_DONE &&
+		diags_count(run->diags, SEVERITY_WARNING) > 0)
+		status = EXIT_FINDINGS;
+	run_end(run);
+	return status;
+}
+
 int
 command_check(const struct options *options, char **words)
 {
@@ -92,8 +119,7 @@ command_check(const struct options *options, char **words)
 	int status;
 
 	if (words[0] != NULL)
-		return command_usage("check takes no \"%s\"; name the corpus "
-			"with -C", words[0]);
+		return check_private(options, words);
 	if (mending || diff)
 		return check_mending(options);
 	run = run_begin(options);

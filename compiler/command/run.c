@@ -6,7 +6,7 @@
 #include "base/place.h"
 #include "read/corpus.h"
 #include "sense/sense.h"
-#include "shape/shape.h"
+#include "shape/rows.h"
 
 struct run *
 run_new(void)
@@ -42,6 +42,7 @@ run_stages(struct run *run, const struct options *options)
 	run->raw = read_corpus(options->corpus, sources, arena, diags);
 	run->records = shape_corpus(run->raw, run->schema, false, sources,
 		arena, diags);
+	shape_check_tables(run->raw, run->schema, sources, arena, diags);
 	run->names = link_records(run->records, run->schema, NULL, sources,
 		arena, diags);
 	if (!run_sound(run))
@@ -123,6 +124,26 @@ run_report(const struct run *run, const struct options *options, bool always)
 	return run_sound(run) ? EXIT_DONE : EXIT_FINDINGS;
 }
 
+/* A spreadsheet of the collector's, or nothing after saying what is wrong. */
+static struct raw_corpus *
+read_table(struct run *run, const char *path)
+{
+	const struct kind *usual = schema_kind(run->schema, "holding");
+	struct csv_table *table = NULL;
+	char *why = NULL;
+	uint32_t file = sources_read(run->sources, path, path, &why);
+
+	if (file == 0)
+		diag_report(run->diags, DIAG_UNREADABLE_FILE, SPAN_NOWHERE,
+			"\"%s\" cannot be read: %s", path, why);
+	else
+		table = read_csv(run->sources, file, run->arena, run->diags);
+	g_free(why);
+	if (table == NULL || usual == NULL)
+		return arena_one(run->arena, struct raw_corpus);
+	return rows_corpus(table, usual, run->schema, run->arena, run->diags);
+}
+
 struct records *
 run_read_private(struct run *run, const char *path)
 {
@@ -130,7 +151,8 @@ run_read_private(struct run *run, const char *path)
 	struct records *records;
 	struct names *names;
 
-	raw = read_corpus(path, run->sources, run->arena, run->diags);
+	raw = file_is_table(path) ? read_table(run, path) : read_corpus(path,
+		run->sources, run->arena, run->diags);
 	records = shape_corpus(raw, run->schema, true, run->sources,
 		run->arena, run->diags);
 	names = link_records(records, run->schema, run->names, run->sources,

@@ -50,8 +50,8 @@ int
 run_report(const struct run *run, const struct options *options, bool always);
 
 /*
- * Reads more records into a run that has a model: holdings, linked to the
- * corpus but no part of its model. Returns NULL, after reporting into the
+ * Reads more records into a run that has a model: holdings, in YAML or as a
+ * spreadsheet (.csv, .tsv), linked to the corpus but no part of its model. Returns NULL, after reporting into the
  * run's collector, when they cannot be read or have errors.
  */
 struct records *

@@ -13,7 +13,7 @@ const struct command commands[] = {
 		LOOK_UP, command_narrow, narrow_entries},
 	{"gaps", "HOLDINGS [--run RUN]", "what your pieces fill, and what is missing",
 		MY_PIECES, command_gaps, gaps_entries},
-	{"check", "[--mend] [--diff]", "say what is wrong in the corpus, and where",
+	{"check", "[HOLDINGS]", "what is wrong in the corpus or your pieces",
 		EDIT, command_check, check_entries},
 	{"new", "KIND [ID|--from CSV]", "a record to fill in, or many from a table",
 		EDIT, command_new, new_entries},

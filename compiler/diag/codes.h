@@ -75,6 +75,8 @@ CODE(BAD_IDENTITY, "bad-identity", ERROR,
 	"not an identity, known or partial")
 CODE(BAD_BARCODE, "bad-barcode", ERROR,
 	"not the digits of a UPC-A or EAN-13")
+CODE(BAD_AMOUNT, "bad-amount", ERROR,
+	"not an amount of money")
 CODE(BAD_TEXT, "bad-text", ERROR,
 	"text holds a character that cannot be printed")
 

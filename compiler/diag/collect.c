@@ -68,15 +68,17 @@ diags_free(struct diags *diags)
 	g_free(diags);
 }
 
-void
-diags_keep(struct diags *diags, uint32_t file)
+/* Drops the messages about files other than these, and about none at all. */
+static void
+keep_between(struct diags *diags, uint32_t first, uint32_t last, bool nowhere)
 {
 	guint i, kept = 0;
 
 	for (i = 0; i < diags->items->len; i++) {
 		struct diag *diag = g_ptr_array_index(diags->items, i);
 
-		if (diag->span.file == file) {
+		if ((diag->span.file >= first && diag->span.file <= last) ||
+			(nowhere && diag->span.file == 0)) {
 			diags->items->pdata[kept++] = diag;
 			continue;
 		}
@@ -84,6 +86,18 @@ diags_keep(struct diags *diags, uint32_t file)
 		free_parts(diag);
 	}
 	g_ptr_array_set_size(diags->items, (gint)kept);
+}
+
+void
+diags_keep(struct diags *diags, uint32_t file)
+{
+	keep_between(diags, file, file, false);
+}
+
+void
+diags_keep_after(struct diags *diags, uint32_t file)
+{
+	keep_between(diags, file + 1, UINT32_MAX, true);
 }
 
 void

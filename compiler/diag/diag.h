@@ -84,6 +84,10 @@ diags_last(const struct diags *diags);
 void
 diags_keep(struct diags *diags, uint32_t file);
 
+/* Drops those about this file and files read before it, not those of none. */
+void
+diags_keep_after(struct diags *diags, uint32_t file);
+
 /* Calls `visit` with the place of every error. */
 void
 diags_each_error(const struct diags *diags,

@@ -16,6 +16,7 @@ plain_text(const struct value *value)
 	case TYPE_LANGUAGE:
 	case TYPE_CURRENCY:
 	case TYPE_BARCODE:
+	case TYPE_AMOUNT:
 		return value->text;
 	case TYPE_REFERENCE:
 		return value->reference.id;

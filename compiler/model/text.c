@@ -131,6 +131,7 @@ append_one(const struct value *value, enum manner manner, GString *out)
 	case TYPE_LANGUAGE:
 	case TYPE_CURRENCY:
 	case TYPE_BARCODE:
+	case TYPE_AMOUNT:
 		g_string_append(out, value->text);
 		break;
 	case TYPE_PROSE:

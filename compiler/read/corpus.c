@@ -307,7 +307,7 @@ read_corpus(const char *path, struct sources *sources, struct arena *arena,
 {
 	struct reading reading = begin(path, sources, arena, diags);
 	struct corpus_file alone = {path, NULL};
-	struct corpus_files files = {&alone, 1, false};
+	struct corpus_files files = {&alone, 1, false, NULL, 0};
 	struct stat info;
 	size_t i;
 
@@ -323,6 +323,8 @@ read_corpus(const char *path, struct sources *sources, struct arena *arena,
 	for (i = 0; i < files.count; i++)
 		read_one(&reading, &files.items[i]);
 	reading.corpus->root = NULL;
+	reading.corpus->tables = files.tables;
+	reading.corpus->table_count = files.table_count;
 	return end(&reading);
 }
 

@@ -40,6 +40,8 @@ struct raw_corpus {
 	size_t count;
 	struct raw_lost *lost;
 	size_t lost_count;
+	const char **tables;		/* spreadsheets found beside them */
+	size_t table_count;
 	bool found;			/* there was something to read */
 	struct node *root;		/* of a single YAML file; or NULL */
 };

@@ -18,6 +18,7 @@ struct walk {
 	struct arena *arena;
 	struct diags *diags;
 	GArray *files;
+	GPtrArray *tables;
 	bool incomplete;
 	struct stat around[DEEPEST_FOLDER + 1];	/* the folders we are in */
 };
@@ -36,6 +37,15 @@ is_yaml(const char *name)
 {
 	return g_str_has_suffix(name, ".yaml") ||
 		g_str_has_suffix(name, ".yml");
+}
+
+bool
+file_is_table(const char *path)
+{
+	const char *dot = strrchr(path, '.');
+
+	return dot != NULL && (g_ascii_strcasecmp(dot, ".csv") == 0 ||
+		g_ascii_strcasecmp(dot, ".tsv") == 0);
 }
 
 static bool
@@ -112,6 +122,9 @@ walk_entry(struct walk *walk, const char *path, const char *name,
 	if (!g_file_test(path, G_FILE_TEST_IS_DIR)) {
 		if (is_yaml(name) || corpus_file_is_essay(&file))
 			g_array_append_val(walk->files, file);
+		else if (file_is_table(name))
+			g_ptr_array_add(walk->tables,
+				(gpointer)(uintptr_t)path);
 		return;
 	}
 	if (depth >= DEEPEST_FOLDER || is_corpus(walk->arena, path) ||
@@ -171,6 +184,7 @@ files_below(const char *path, const char *kind, struct arena *arena,
 		.arena = arena,
 		.diags = diags,
 		.files = g_array_new(FALSE, FALSE, sizeof(struct corpus_file)),
+		.tables = g_ptr_array_new(),
 	};
 	struct corpus_files files;
 
@@ -182,6 +196,12 @@ files_below(const char *path, const char *kind, struct arena *arena,
 		memcpy(files.items, walk.files->data,
 			sizeof(*files.items) * files.count);
 	g_array_free(walk.files, TRUE);
+	files.table_count = walk.tables->len;
+	files.tables = arena_array(arena, const char *, files.table_count);
+	if (files.table_count > 0)
+		memcpy(files.tables, walk.tables->pdata,
+			sizeof(*files.tables) * files.table_count);
+	g_ptr_array_free(walk.tables, TRUE);
 	return files;
 }
 

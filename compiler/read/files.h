@@ -20,6 +20,8 @@ struct corpus_files {
 	struct corpus_file *items;
 	size_t count;
 	bool incomplete;	/* a folder could not be read */
+	const char **tables;	/* spreadsheets, which are no part of it */
+	size_t table_count;
 };
 
 /*
@@ -50,5 +52,9 @@ bool
 corpus_file_is_settings(const struct corpus_file *file);
 bool
 corpus_file_is_essay(const struct corpus_file *file);
+
+/* By its name: a spreadsheet saved as text, .csv or .tsv. */
+bool
+file_is_table(const char *path);
 
 #endif

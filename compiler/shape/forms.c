@@ -91,6 +91,51 @@ forms_whole(struct arena *arena, const char *text, enum confidence *sure)
 		NULL;
 }
 
+/*
+ * Where only one of point and comma stands, and once, it may part thousands as
+ * well as decimals if three digits follow: then nothing is offered.
+ */
+static const char *
+amount_of(struct arena *arena, const char *digits)
+{
+	const char *last = strrchr(digits, '.'), *comma = strrchr(digits, ',');
+	GString *plain = g_string_new(NULL);
+	const char *at, *found = NULL;
+
+	if (last == NULL || (comma != NULL && comma > last))
+		last = comma;
+	for (at = digits; *at != '\0'; at++)
+		if (g_ascii_isdigit(*at))
+			g_string_append_c(plain, *at);
+		else if (at == last)
+			g_string_append_c(plain, '.');
+	if (last == NULL || strlen(last + 1) == 1 || strlen(last + 1) == 2)
+		if (shape_amount(plain->str) >= 0)
+			found = arena_text(arena, plain->str, plain->len);
+	g_string_free(plain, TRUE);
+	return found;
+}
+
+const char *
+forms_amount(struct arena *arena, const char *text, enum confidence *sure)
+{
+	const char *from = strpbrk(text, "0123456789"), *at;
+	size_t size = 0;
+
+	*sure = MEND_PROBABLE;
+	for (at = text; from != NULL && at < from; at++)
+		if (*at == '-')
+			return NULL;
+	if (from == NULL)
+		return NULL;
+	size = strspn(from, "0123456789.,");
+	if (strpbrk(from + size, "0123456789") != NULL)
+		return NULL;
+	while (size > 0 && !g_ascii_isdigit(from[size - 1]))
+		size--;
+	return amount_of(arena, arena_text(arena, from, size));
+}
+
 /* The unit of the field that the letters mean, or NULL. */
 static const char *
 unit_meant(const struct field *field, const char *letters)

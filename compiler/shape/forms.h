@@ -23,6 +23,10 @@ forms_yesno(struct arena *arena, const char *text, enum confidence *sure);
 const char *
 forms_whole(struct arena *arena, const char *text, enum confidence *sure);
 
+/* £12.50, 12,50, 1,250.00, EUR 12 */
+const char *
+forms_amount(struct arena *arena, const char *text, enum confidence *sure);
+
 /* 153 MM, 15,3 cm, 6", 6 inches; never one without a unit. */
 const char *
 forms_quantity(struct arena *arena, const struct field *field,

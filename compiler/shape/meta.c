@@ -18,6 +18,7 @@ static struct word type_words[] = {
 	WORD(TYPE_LANGUAGE, "language"),
 	WORD(TYPE_CURRENCY, "currency"),
 	WORD(TYPE_BARCODE, "barcode"),
+	WORD(TYPE_AMOUNT, "amount"),
 	WORD(TYPE_TRANSLATION, "translation"),
 	WORD(TYPE_REFERENCE, "reference"),
 	WORD(TYPE_IDENTITY, "identity"),

@@ -58,6 +58,7 @@ parts_at_commas(enum type type)
 	case TYPE_TEXT:
 	case TYPE_PROSE:
 	case TYPE_QUANTITY:
+	case TYPE_AMOUNT:
 	case TYPE_YESNO:
 	case TYPE_TRANSLATION:
 	case TYPE_GROUP:

@@ -8,47 +8,7 @@
 #include <glib.h>
 #include <string.h>
 
-#include "shape/nearest.h"
-
-struct column {
-	const struct field *field;	/* NULL: the id, or nothing */
-	const struct field *part;	/* of a group, or NULL */
-	const char *tag;		/* of a translation, or NULL */
-	bool id;
-	const struct csv_cell *heading;
-};
-
-struct making {
-	const struct kind *kind;
-	struct arena *arena;
-	struct diags *diags;
-	struct column *columns;
-	uint32_t count;
-	bool sound;
-};
-
-static void
-report_heading(struct making *making, const struct csv_cell *heading,
-	const struct fields *fields, const char *what)
-{
-	struct nearest nearest = nearest_to(heading->text);
-	struct diag *diag;
-	unsigned i;
-
-	making->sound = false;
-	for (i = 0; i < fields->count; i++) {
-		nearest_offer(&nearest, fields->items[i].name);
-		if (fields->items[i].title != NULL)
-			nearest_offer_title(&nearest, fields->items[i].title,
-				fields->items[i].name);
-	}
-	diag = diag_report(making->diags, DIAG_UNKNOWN_FIELD, heading->span,
-		"\"%s\" has no field \"%s\"", what, heading->text);
-	if (!nearest_suggest(&nearest, diag, heading->span, ""))
-		diag_help(diag, "name the column after a field, or take it "
-			"out; the fields of \"%s\" are listed in schema/",
-			what);
-}
+#include "shape/making.h"
 
 static void
 report_table(struct making *making, struct span span, const char *what,
@@ -56,134 +16,6 @@ report_table(struct making *making, struct span span, const char *what,
 {
 	diag_help(diag_report(making->diags, DIAG_BAD_TABLE, span, "%s", what),
 		"%s", help);
-}
-
-/* The field of that name, or else the only one with such a title. */
-static const struct field *
-field_meant(const struct fields *fields, const char *text)
-{
-	const struct field *found = fields_find(fields, text);
-	unsigned i, count = 0;
-
-	for (i = 0; found == NULL && i < fields->count; i++)
-		if (nearest_alike(fields->items[i].name, text))
-			found = &fields->items[i];
-	if (found != NULL)
-		return found;
-	for (i = 0; i < fields->count; i++)
-		if (fields->items[i].title != NULL &&
-			nearest_alike(fields->items[i].title, text)) {
-			found = &fields->items[i];
-			count++;
-		}
-	return count == 1 ? found : NULL;
-}
-
-/* What stands behind the dot of a heading. */
-static void
-find_part(struct making *making, struct column *column, const char *text)
-{
-	const struct field *field = column->field;
-
-	if (field->type == TYPE_TRANSLATION) {
-		column->tag = text;
-		return;
-	}
-	column->part = field_meant(&field->fields, text);
-	if (column->part == NULL)
-		report_heading(making, &(struct csv_cell){text,
-			column->heading->span}, &field->fields, field->name);
-	else if (column->part->type == TYPE_GROUP ||
-		column->part->type == TYPE_TRANSLATION) {
-		making->sound = false;
-		report_table(making, column->heading->span, "this lies too "
-			"deep for a spreadsheet", "take the column out, and "
-			"write it into the records afterwards");
-	}
-}
-
-static void
-check_part(struct making *making, const struct column *column, bool dotted)
-{
-	enum type type = column->field->type;
-	bool wants = type == TYPE_GROUP || type == TYPE_TRANSLATION;
-
-	if (wants == dotted)
-		return;
-	making->sound = false;
-	if (!wants)
-		report_table(making, column->heading->span, "this field has "
-			"no parts", "leave out the dot and what follows it");
-	else if (type == TYPE_TRANSLATION)
-		report_table(making, column->heading->span, "in which "
-			"language?", "give each language a column, such as "
-			"\"names.en\"");
-	else
-		report_table(making, column->heading->span, "this is a group "
-			"of fields", "give each of them a column, such as "
-			"\"labels.scheme\"");
-}
-
-static struct column
-find_column(struct making *making, const struct csv_cell *heading)
-{
-	const struct fields *fields = &making->kind->fields;
-	struct column column = {.heading = heading};
-	const char *dot = strchr(heading->text, '.');
-	char *first;
-
-	column.id = strcmp(heading->text, "id") == 0;
-	if (column.id || heading->text[0] == '\0')
-		return column;
-	first = arena_text(making->arena, heading->text, dot == NULL ?
-		strlen(heading->text) : (size_t)(dot - heading->text));
-	column.field = field_meant(fields, g_strstrip(first));
-	if (column.field == NULL) {
-		report_heading(making, heading, fields, making->kind->name);
-		return column;
-	}
-	check_part(making, &column, dot != NULL);
-	if (dot != NULL && (column.field->type == TYPE_TRANSLATION ||
-		column.field->type == TYPE_GROUP)) {
-		dot += 1 + strspn(dot + 1, " ");
-		find_part(making, &column, dot);
-	}
-	return column;
-}
-
-static bool
-same_column(const struct column *left, const struct column *right)
-{
-	if (left->id || right->id)
-		return left->id && right->id;
-	return left->field != NULL && left->field == right->field &&
-		left->part == right->part &&
-		g_strcmp0(left->tag, right->tag) == 0;
-}
-
-static void
-find_columns(struct making *making, const struct csv_row *headings)
-{
-	uint32_t i, j;
-
-	making->count = headings->count;
-	making->columns = arena_array(making->arena, struct column,
-		headings->count);
-	for (i = 0; i < headings->count; i++) {
-		struct column column = find_column(making,
-			&headings->cells[i]);
-
-		for (j = 0; j < i; j++)
-			if (same_column(&column, &making->columns[j])) {
-				making->sound = false;
-				report_table(making, headings->cells[i].span,
-					"two columns have this heading",
-					"put them into one, with \";\" "
-					"between several values");
-				break;
-			}
-		making->columns[i] = column;
-	}
 }
 
 static struct node *
@@ -306,27 +138,63 @@ find_entry(const struct node *map, const char *key)
 	return NULL;
 }
 
+static struct node *
+new_map(struct making *making, struct span span)
+{
+	struct node *map = new_node(making, NODE_MAP, span);
+
+	map->partial = making->partial;
+	return map;
+}
+
+/* The value under a key, which is made if there is none yet. */
+static struct node *
+entry_made(struct making *making, struct node *map, const char *key,
+	enum node_kind kind, struct span span)
+{
+	struct node *node = find_entry(map, key);
+
+	if (node == NULL) {
+		node = kind == NODE_MAP ? new_map(making, span) :
+			new_node(making, kind, span);
+		add_entry(making, map, key, node);
+	}
+	return node;
+}
+
+/* The place of an item in a list, which grows to hold it. */
+static struct node **
+item_place(struct making *making, struct node *list, unsigned number)
+{
+	struct node **items;
+
+	if (number > list->count) {
+		items = arena_array(making->arena, struct node *, number);
+		if (list->count > 0)
+			memcpy(items, list->items,
+				sizeof(*items) * list->count);
+		list->items = items;
+		list->count = number;
+	}
+	return &list->items[number - 1];
+}
+
 /* Puts the parts of a cell into the groups of a list, one into each. */
 static void
 deal_cell(struct making *making, struct node *record,
 	const struct column *column, const struct csv_cell *cell)
 {
+	const struct field *part = column->steps[1].field;
+	const char *key = column->steps[0].field->name;
 	struct node *parts = split_cell(making, cell);
-	struct node *list = find_entry(record, column->field->name);
+	struct node *list = entry_made(making, record, key, NODE_LIST,
+		cell->span);
 	uint32_t i;
 
-	if (list == NULL) {
-		list = new_node(making, NODE_LIST, cell->span);
-		list->count = parts->count;
-		list->items = arena_array(making->arena, struct node *,
-			parts->count);
-		for (i = 0; i < parts->count; i++) {
-			list->items[i] = new_node(making, NODE_MAP,
+	if (list->count == 0)
+		for (i = 0; i < parts->count; i++)
+			*item_place(making, list, i + 1) = new_map(making,
 				parts->items[i]->span);
-			list->items[i]->partial = true;
-		}
-		add_entry(making, record, column->field->name, list);
-	}
 	if (list->count != parts->count) {
 		report_table(making, cell->span, "this cell has more or fewer "
 			"values than the others of its group", "write one for "
@@ -335,47 +203,93 @@ deal_cell(struct making *making, struct node *record,
 		return;
 	}
 	for (i = 0; i < parts->count; i++) {
-		struct csv_cell part = {parts->items[i]->text,
-			parts->items[i]->span};
+		struct csv_cell piece = {.text = parts->items[i]->text,
+			.span = parts->items[i]->span};
 
-		if (part.text[0] != '\0')
-			add_entry(making, list->items[i], column->part->name,
-				cell_node(making, column->part, &part));
+		if (piece.text[0] == '\0')
+			continue;
+		if (list->items[i] == NULL)
+			list->items[i] = new_map(making, piece.span);
+		add_entry(making, list->items[i], part->name, cell_node(
+			making, part, &piece));
 	}
+}
+
+/* A single value, or one item of a list of them. */
+static void
+put_cell(struct making *making, struct node *map, const struct step *step,
+	const char *tag, const struct csv_cell *cell)
+{
+	const char *key = step->field->name;
+	struct field one = *step->field;
+	struct node *list;
+
+	if (tag != NULL) {
+		map = entry_made(making, map, key, NODE_MAP, cell->span);
+		add_entry(making, map, tag, text_node(making, cell->text,
+			strlen(cell->text), cell->span));
+	} else if (step->number > 0) {
+		one.many = false;
+		list = entry_made(making, map, key, NODE_LIST, cell->span);
+		*item_place(making, list, step->number) = cell_node(making,
+			&one, cell);
+	} else
+		add_entry(making, map, key, cell_node(making, step->field,
+			cell));
 }
 
 static void
 take_cell(struct making *making, struct node *record,
 	const struct column *column, const struct csv_cell *cell)
 {
-	struct node *inner;
+	const struct step *steps = column->steps;
+	struct node *map = record, *list, **place;
+	unsigned i;
 
 	if (column->id) {
 		add_entry(making, record, "id", text_node(making, cell->text,
 			strlen(cell->text), cell->span));
 		return;
 	}
-	if (column->part == NULL && column->tag == NULL) {
-		add_entry(making, record, column->field->name, cell_node(
-			making, column->field, cell));
-		return;
-	}
-	if (column->part != NULL && column->field->many) {
+	if (column->count == 2 && steps[0].field->many &&
+		steps[0].number == 0) {
 		deal_cell(making, record, column, cell);
 		return;
 	}
-	inner = find_entry(record, column->field->name);
-	if (inner == NULL) {
-		inner = new_node(making, NODE_MAP, cell->span);
-		inner->partial = true;
-		add_entry(making, record, column->field->name, inner);
+	for (i = 0; i + 1 < column->count; i++) {
+		const char *key = steps[i].field->name;
+
+		if (!steps[i].field->many) {
+			map = entry_made(making, map, key, NODE_MAP,
+				cell->span);
+			continue;
+		}
+		list = entry_made(making, map, key, NODE_LIST, cell->span);
+		place = item_place(making, list, steps[i].number);
+		if (*place == NULL)
+			*place = new_map(making, cell->span);
+		map = *place;
 	}
-	if (column->tag != NULL)
-		add_entry(making, inner, column->tag, text_node(making,
-			cell->text, strlen(cell->text), cell->span));
-	else
-		add_entry(making, inner, column->part->name, cell_node(making,
-			column->part, cell));
+	put_cell(making, map, &steps[i], column->tag, cell);
+}
+
+/* Items of which no cell was filled are none. */
+static void
+close_gaps(struct node *node)
+{
+	uint32_t i, to = 0;
+
+	if (node->kind == NODE_MAP)
+		for (i = 0; i < node->count; i++)
+			close_gaps(node->entries[i].value);
+	if (node->kind != NODE_LIST)
+		return;
+	for (i = 0; i < node->count; i++)
+		if (node->items[i] != NULL) {
+			close_gaps(node->items[i]);
+			node->items[to++] = node->items[i];
+		}
+	node->count = to;
 }
 
 /* The text of the first cell of a field that has any, or NULL. */
@@ -385,8 +299,10 @@ text_in(const struct making *making, const struct csv_row *row,
 {
 	uint32_t i;
 
-	for (i = 0; i < making->count && i < row->count; i++) {
-		const struct field *field = making->columns[i].field;
+	for (i = 0; i < making->columns.count && i < row->count; i++) {
+		const struct column *column = &making->columns.items[i];
+		const struct field *field = column->count == 0 ? NULL :
+			column->steps[0].field;
 
 		if (field != NULL && strncmp(field->name, name, size) == 0 &&
 			field->name[size] == '\0' &&
@@ -419,29 +335,48 @@ name_row(const struct making *making, const struct csv_row *row)
 	return found;
 }
 
-static struct row
-make_row(struct making *making, const struct csv_row *cells)
+static void
+take_row(struct making *making, struct node *node, const struct csv_row *cells)
 {
-	struct row row = {new_node(making, NODE_MAP, cells->span),
-		name_row(making, cells), cells->span};
 	uint32_t i;
 
-	row.node->partial = true;
 	for (i = 0; i < cells->count; i++) {
 		const struct csv_cell *cell = &cells->cells[i];
-		const struct column *column = i < making->count ?
-			&making->columns[i] : NULL;
+		const struct column *column = i < making->columns.count ?
+			&making->columns.items[i] : NULL;
 
-		if (cell->text[0] == '\0')
+		if (cell->text[0] == '\0' || (column != NULL && column->own))
 			continue;
-		if (column == NULL || (column->field == NULL && !column->id))
+		if (column == NULL || (column->count == 0 && !column->id &&
+			!column->bad))
 			report_table(making, cell->span, "this cell has no "
 				"heading", "write a field's name into the "
 				"first row above it, or empty it");
+		else if (column->bad)
+			report_table(making, cell->span, "this row's kind "
+				"has no such field", "empty the cell, or put "
+				"what it says into another column");
 		else
-			take_cell(making, row.node, column, cell);
+			take_cell(making, node, column, cell);
 	}
-	return row;
+	close_gaps(node);
+}
+
+struct node *
+making_record(struct making *making, const struct csv_row *cells)
+{
+	struct node *node = new_map(making, cells->span);
+
+	take_row(making, node, cells);
+	return node;
+}
+
+void
+making_put_id(struct making *making, struct node *record, const char *id)
+{
+	if (find_entry(record, "id") == NULL)
+		add_entry(making, record, "id", text_node(making, id,
+			strlen(id), record->span));
 }
 
 struct rows
@@ -452,18 +387,21 @@ rows_of(const struct csv_table *table, const struct kind *kind,
 		.kind = kind,
 		.arena = arena,
 		.diags = diags,
-		.sound = true,
+		.partial = true,
 	};
 	struct rows rows = {NULL, 0, true};
 	size_t i;
 
 	if (table->count == 0)
 		return rows;
-	find_columns(&making, &table->rows[0]);
+	making.columns = columns_of(&table->rows[0], kind, arena, diags);
 	rows.count = table->count - 1;
-	rows.sound = making.sound;
+	rows.sound = making.columns.sound;
 	rows.items = arena_array(arena, struct row, rows.count);
-	for (i = 0; i < rows.count && making.sound; i++)
-		rows.items[i] = make_row(&making, &table->rows[i + 1]);
+	for (i = 0; i < rows.count && rows.sound; i++)
+		rows.items[i] = (struct row){
+			making_record(&making, &table->rows[i + 1]),
+			name_row(&making, &table->rows[i + 1]),
+			table->rows[i + 1].span};
 	return rows;
 }

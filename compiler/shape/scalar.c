@@ -30,6 +30,7 @@ static const char *const titles[] = {
 	[TYPE_LANGUAGE] = "a language tag",
 	[TYPE_CURRENCY] = "a currency code",
 	[TYPE_BARCODE] = "the digits of a barcode",
+	[TYPE_AMOUNT] = "an amount, such as 12.50",
 	[TYPE_TRANSLATION] = "language tags, each with its text",
 	[TYPE_REFERENCE] = "the id of a record",
 	[TYPE_IDENTITY] = "an id, unknown, one_of or not",
@@ -205,6 +206,47 @@ read_quantity(struct shaping *shaping, const struct field *field,
 	return false;
 }
 
+int64_t
+shape_amount(const char *text)
+{
+	size_t whole = strspn(text, "0123456789"), places = 0, i;
+	const char *point = text + whole;
+	int64_t amount = 0;
+
+	if (*point == '.')
+		places = strspn(point + 1, "0123456789");
+	if (whole == 0 || whole > AMOUNT_DIGITS || places > AMOUNT_PLACES ||
+		point[places + (*point == '.')] != '\0' ||
+		(*point == '.' && places == 0))
+		return -1;
+	for (i = 0; i < whole; i++)
+		amount = amount * 10 + g_ascii_digit_value(text[i]);
+	for (i = 0; i < AMOUNT_PLACES; i++)
+		amount = amount * 10 + (i < places ?
+			g_ascii_digit_value(point[1 + i]) : 0);
+	return amount;
+}
+
+static bool
+read_amount(struct shaping *shaping, const struct field *field,
+	const struct node *node, struct value *value)
+{
+	enum confidence sure;
+	struct diag *diag;
+	const char *meant;
+
+	value->text = node->text;
+	if (shape_amount(node->text) >= 0)
+		return true;
+	diag = diag_report(shaping->diags, DIAG_BAD_AMOUNT, node->span,
+		"\"%s\" is not an amount", node->text);
+	diag_help(diag, "write \"%s\" in digits alone, such as 12.50, without "
+		"sign or currency", field->name);
+	meant = forms_amount(shaping->arena, node->text, &sure);
+	shape_offer(diag, node, meant, sure);
+	return false;
+}
+
 static bool
 read_date(struct shaping *shaping, const struct field *field,
 	const struct node *node, struct value *value)
@@ -331,6 +373,7 @@ static reader *const readers[] = {
 	[TYPE_LANGUAGE] = read_text,
 	[TYPE_CURRENCY] = read_text,
 	[TYPE_BARCODE] = read_barcode,
+	[TYPE_AMOUNT] = read_amount,
 	[TYPE_REFERENCE] = read_reference,
 };
 

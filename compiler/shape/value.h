@@ -22,6 +22,13 @@ struct date {
 	day_number last;
 };
 
+/* An amount has up to four places behind its point. */
+enum { AMOUNT_ONE = 10000, AMOUNT_DIGITS = 12, AMOUNT_PLACES = 4 };
+
+/* The amount that a text states, in AMOUNT_ONEths; -1 if it states none. */
+int64_t
+shape_amount(const char *text);
+
 /* Reads a date; false if the text, which the date keeps, is none. */
 bool
 shape_date(const char *text, struct date *date);
@@ -59,7 +66,7 @@ struct value {
 	const struct node *node;	/* as read; spans are found through it */
 	struct span span;
 	union {
-		/* TEXT, COUNTRY, LANGUAGE, CURRENCY, BARCODE */
+		/* TEXT, COUNTRY, LANGUAGE, CURRENCY, BARCODE, AMOUNT */
 		const char *text;
 		struct {
 			const char *text;

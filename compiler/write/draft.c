@@ -124,6 +124,7 @@ draft_hint(const struct field *field, GString *out)
 	case TYPE_COUNTRY:
 	case TYPE_CURRENCY:
 	case TYPE_BARCODE:
+	case TYPE_AMOUNT:
 	case TYPE_GROUP:
 		g_string_append(out, type_title(field->type));
 		break;

@@ -47,6 +47,7 @@ static const char *const types[] = {
 	[TYPE_LANGUAGE] = "language",
 	[TYPE_CURRENCY] = "currency",
 	[TYPE_BARCODE] = "barcode",
+	[TYPE_AMOUNT] = "amount",
 	[TYPE_TRANSLATION] = "translation",
 	[TYPE_REFERENCE] = "reference",
 	[TYPE_IDENTITY] = "identity",

@@ -249,6 +249,7 @@ copy_value(struct book *book, struct block *block, const struct value *value)
 	case TYPE_LANGUAGE:
 	case TYPE_CURRENCY:
 	case TYPE_BARCODE:
+	case TYPE_AMOUNT:
 		copy_plain(book, block, value);
 		break;
 	case TYPE_PROSE:

@@ -200,6 +200,13 @@ add_type(struct json *json, const struct field *field)
 		json_plain(json, "minimum", "100000000000");
 		json_plain(json, "maximum", "9999999999999");
 		break;
+	case TYPE_AMOUNT:
+		json_plain(json, "type", "[\"string\", \"number\"]");
+		add_pattern(json, pattern_amount, "Not an amount: write "
+			"digits, and behind a point up to four, such as "
+			"12.50.");
+		json_plain(json, "minimum", "0");
+		break;
 	case TYPE_TRANSLATION:
 		add_translation(json);
 		break;
@@ -225,6 +232,8 @@ example_of(const struct field *field)
 		return "1983-11";
 	case TYPE_BARCODE:
 		return "036000291452";
+	case TYPE_AMOUNT:
+		return "12.50";
 	case TYPE_PROSE:
 		return "Words, and a [link](ref:term/hang-tab).";
 	case TYPE_COUNTRY:

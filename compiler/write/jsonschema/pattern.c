@@ -34,6 +34,7 @@ const char pattern_date[] = "^(?!0000)([0-9]{4}"
 	"|(0[48]|[2468][048]|[13579][26])00)-02-29)$";
 
 const char pattern_barcode[] = "^[ -]*([0-9][ -]*){12,13}$";
+const char pattern_amount[] = "^[0-9]{1,12}(\\.[0-9]{1,4})?$";
 
 static void
 append_digit(GString *out, char from, char to)

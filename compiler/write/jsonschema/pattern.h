@@ -24,6 +24,9 @@ extern const char pattern_date[];
 /* Twelve or thirteen digits with blanks and hyphens among them. */
 extern const char pattern_barcode[];
 
+/* Digits, with at most four behind a point. */
+extern const char pattern_amount[];
+
 /* The digits of a whole number within the bounds of a field. */
 void
 pattern_whole(GString *out, const struct field *field);

@@ -335,6 +335,7 @@ add_one(struct drafting *drafting, struct draft *draft,
 	case TYPE_LANGUAGE:
 	case TYPE_CURRENCY:
 	case TYPE_BARCODE:
+	case TYPE_AMOUNT:
 		break;
 	}
 	add_field_column(drafting, draft, field, suffix, PART_VALUE, form)

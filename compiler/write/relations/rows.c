@@ -120,6 +120,7 @@ value_cell(const struct value *value)
 	case TYPE_LANGUAGE:
 	case TYPE_CURRENCY:
 	case TYPE_BARCODE:
+	case TYPE_AMOUNT:
 		return text_cell(value->text);
 	case TYPE_PROSE:
 		return text_cell(value->prose.text);

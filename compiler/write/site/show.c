@@ -190,6 +190,7 @@ show_one(struct page *page, const struct value *value)
 	switch (value->field->type) {
 	case TYPE_TEXT:
 	case TYPE_CURRENCY:
+	case TYPE_AMOUNT:
 		html_text(page->out, value->text);
 		return;
 	case TYPE_BARCODE:
@@ -285,6 +286,7 @@ wants_lines(const struct value *value)
 	case TYPE_LANGUAGE:
 	case TYPE_CURRENCY:
 	case TYPE_BARCODE:
+	case TYPE_AMOUNT:
 	case TYPE_TRANSLATION:
 	case TYPE_IDENTITY:
 		break;
