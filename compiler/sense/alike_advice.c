@@ -108,6 +108,7 @@ is_visible(const struct field *field)
 	case TYPE_YESNO:
 	case TYPE_COUNTRY:
 	case TYPE_CURRENCY:
+	case TYPE_AMOUNT:
 	case TYPE_IDENTITY:
 	case TYPE_GROUP:
 		return false;
