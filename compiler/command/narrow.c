@@ -9,6 +9,8 @@
 static char *of;
 static int mistakes;
 static gboolean names;
+static gboolean as_key;
+static char *first;
 
 const GOptionEntry narrow_entries[] = {
 	{"of", 0, 0, G_OPTION_ARG_STRING, &of,
@@ -18,6 +20,11 @@ const GOptionEntry narrow_entries[] = {
 		"allow 1 or 2 of what was seen to be wrong", "COUNT"},
 	{"names", 'v', 0, G_OPTION_ARG_NONE, &names,
 		"name all that remains and what was ruled out", NULL},
+	{"key", 0, 0, G_OPTION_ARG_NONE, &as_key,
+		"print a key instead, to cardback/MARKET for one; lists them",
+		NULL},
+	{"first", 0, 0, G_OPTION_ARG_STRING, &first,
+		"let the key ask these first", "FEATURES"},
 	{0},
 };
 
@@ -182,6 +189,11 @@ check_options(char **words)
 	if (of != NULL && !g_strv_contains(kinds, of))
 		return command_usage("--of takes cardback, front, blister or "
 			"variant");
+	if (as_key && words[0] != NULL && words[1] != NULL)
+		return command_usage("narrow --key takes one group, such as "
+			"cardback/MARKET");
+	if (first != NULL && !as_key)
+		return command_usage("--first goes with --key");
 	if (g_strv_length(words) > MOST_OBSERVATIONS)
 		return command_usage("narrow takes at most %d things that "
 			"were seen", MOST_OBSERVATIONS);
@@ -216,7 +228,8 @@ command_narrow(const struct options *options, char **words)
 	narrowing.observations = g_array_new(FALSE, FALSE,
 		sizeof(struct observation));
 	g_array_set_clear_func(narrowing.observations, clear_observation);
-	status = narrow(&narrowing, words, options->format);
+	status = as_key ? narrowing_key(&narrowing, first, run->arena,
+		options->format) : narrow(&narrowing, words, options->format);
 	g_array_free(narrowing.observations, TRUE);
 	if (narrowing.candidates != NULL)
 		g_array_free(narrowing.candidates, TRUE);

@@ -24,4 +24,12 @@ struct narrowing {
 int
 narrowing_print(const struct narrowing *narrowing, enum format format);
 
+/*
+ * Prints the key to the group that the first word names, features of `first`
+ * ("a,b", or NULL) foremost; without a word, the groups that have keys.
+ */
+int
+narrowing_key(const struct narrowing *narrowing, const char *first,
+	struct arena *arena, enum format format);
+
 #endif

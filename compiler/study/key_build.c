@@ -15,6 +15,7 @@ enum {
 	GROWTH = 64,		/* the items of all leads, for each item */
 	MOST_ALSO = 2,
 	ALSO_COST = 2,		/* times what the step's own feature costs */
+	ALSO_STATES = 2,	/* of a lead: more would confirm little */
 };
 
 /* A lead that is to be divided. */
@@ -49,6 +50,14 @@ divide_alike(const struct key_table *table, const struct key_place *place,
 	return true;
 }
 
+/* Few states, none of them that there is nothing to look at. */
+static bool
+confirms(uint64_t states)
+{
+	return (states & KEY_INAPPLICABLE) == 0 &&
+		__builtin_popcountll(states) <= ALSO_STATES;
+}
+
 /* For each lead of a step the states that confirm it, or NULL. */
 static const uint64_t *
 match_leads(const struct growing *growing, const struct key_place *place,
@@ -64,7 +73,7 @@ match_leads(const struct growing *growing, const struct key_place *place,
 				step->leads[i].states, feature,
 				split->leads[j]))
 				states[i] = split->leads[j];
-		if (states[i] == 0)
+		if (states[i] == 0 || !confirms(states[i]))
 			return NULL;
 	}
 	return states;
