@@ -8,16 +8,43 @@
 #include "base/place.h"
 #include "command/run.h"
 #include "model/seen.h"
+#include "write/handbook/handbook.h"
 #include "write/writer.h"
 
 static char *only;
+static struct {
+	char *paper;
+	gboolean large, black, marks, booklet;
+} print;
 
 const GOptionEntry build_entries[] = {
 	{"only", 0, 0, G_OPTION_ARG_STRING, &only,
 		"write these parts alone (site,handbook,database,tables)",
 		"PARTS"},
+	{"paper", 0, 0, G_OPTION_ARG_STRING, &print.paper,
+		"the handbook's: a5, a4, letter or half-letter (a5)", "P"},
+	{"large-print", 0, 0, G_OPTION_ARG_NONE, &print.large,
+		"the handbook in letters of 18 points, on a4 or letter", NULL},
+	{"black", 0, 0, G_OPTION_ARG_NONE, &print.black,
+		"the handbook in black alone", NULL},
+	{"crop-marks", 0, 0, G_OPTION_ARG_NONE, &print.marks,
+		"the handbook for a printer: bleed, and marks to cut by", NULL},
+	{"booklet", 0, 0, G_OPTION_ARG_NONE, &print.booklet,
+		"the handbook on sheets to print on both sides and fold", NULL},
 	{0},
 };
+
+static struct print_wishes
+read_wishes(void)
+{
+	return (struct print_wishes){
+		.paper = print.paper,
+		.large = print.large,
+		.black = print.black,
+		.marks = print.marks,
+		.booklet = print.booklet,
+	};
+}
 
 static bool
 is_wanted(char *const *parts, const struct writer *writer)
@@ -113,6 +140,12 @@ print_result(const struct options *options, char *const *parts)
 		if (is_wanted(parts, writer))
 			printf("  %-10s %s/%s\n", writer->name, options->out,
 				writer->paths);
+	if (print.booklet)
+		printf("Print the handbook on both sides of the paper, turned "
+			"at the short edge,\nat its true size. At the foot of "
+			"the fold it says which sheets lie inside one\n"
+			"another: fold those together, stitch them through the "
+			"fold, and lay the\ngatherings one upon the other.\n");
 }
 
 static int
@@ -127,6 +160,7 @@ write_guide(const struct run *run, const struct options *options,
 		.seen = seen,
 		.assets = assets,
 		.codes = codes,
+		.print = read_wishes(),
 		.jobs = options->jobs > 0 ? options->jobs :
 			(int)g_get_num_processors(),
 	};
@@ -162,9 +196,17 @@ command_build(const struct options *options, char **words)
 {
 	char **parts = only == NULL ? NULL : g_strsplit(only, ",", 0);
 	const char *stranger = find_stranger(parts);
+	const struct print_wishes wishes = read_wishes();
 	struct run *run;
 	int status;
 
+	if (!handbook_has_paper(&wishes)) {
+		g_strfreev(parts);
+		return command_usage("there is no %shandbook on \"%s\": papers "
+			"are %s", print.large ? "large-print " : "",
+			print.paper, print.large ? "a4 and letter" :
+			"a5, a4, letter and half-letter");
+	}
 	if (words[0] != NULL || stranger != NULL) {
 		status = command_usage("build does not know \"%s\"",
 			words[0] != NULL ? words[0] : stranger);

@@ -11,10 +11,20 @@
 #include "model/model.h"
 #include "model/seen.h"
 
+/* How the handbook is wished to be. */
+struct print_wishes {
+	const char *paper;	/* a4, a5, letter, half-letter; NULL: a5 */
+	bool large;		/* large print, on a4 or letter */
+	bool black;		/* in black alone */
+	bool marks;		/* with bleed and crop marks */
+	bool booklet;		/* as sheets to fold and stitch */
+};
+
 struct write_job {
 	const struct model *model;
 	const struct seen *seen;
 	struct output *out;
+	struct print_wishes print;
 	const char *assets;	/* folder of the site's own files */
 	const char *codes;	/* folder of the pages of messages */
 	int jobs;		/* threads to use at most; at least 1 */

@@ -8,13 +8,29 @@ import subprocess
 from pdf import run
 
 MM = 72 / 25.4
-# ISO 216: A5.
-PAPER = (148 * MM, 210 * MM)
-INNER, OUTER = 18 * MM, 16 * MM
-# Between these heights stand running head, type area and folio.
-EDGES = (10 * MM, 202 * MM)
-# The thumb index stands outside them, at the very edge.
-TAB = 7 * MM
+
+
+class Paper:
+    """Published size, our margins, and the heights between which running
+    head, type area and folio stand; the thumb index stands outside them, at
+    the very edge. All in millimetres, kept in points."""
+
+    def __init__(self, width, height, inner, outer, top, bottom, tab):
+        self.size = (width * MM, height * MM)
+        self.inner, self.outer = inner * MM, outer * MM
+        self.top, self.bottom, self.tab = top * MM, bottom * MM, tab * MM
+
+
+# A4 and A5: ISO 216. Letter: 8.5 by 11 inches (ANSI/ASME Y14.1, from memory;
+# the same in libpaper's table), and the half of it.
+PAPERS = {
+    "a5": Paper(148, 210, 18, 16, 10, 202, 7),
+    "half-letter": Paper(139.7, 215.9, 17, 15, 10, 207.5, 7),
+    "a4": Paper(210, 297, 24, 28, 14, 286, 9.5),
+    "letter": Paper(215.9, 279.4, 25, 29, 14, 268.5, 9.5),
+    "a4 --large-print": Paper(210, 297, 22, 20, 12, 288, 11.5),
+    "letter --large-print": Paper(215.9, 279.4, 23, 21, 12, 271, 11.5),
+}
 
 
 class Report:
@@ -34,7 +50,7 @@ class Report:
         return self.failed > 0
 
 
-def check_file(report, pdf):
+def check_file(report, pdf, paper=PAPERS["a5"]):
     done = subprocess.run(["qpdf", "--check", pdf.path], capture_output=True,
                           text=True)
     report.look("qpdf --check", [] if done.returncode == 0 and "WARNING"
@@ -50,8 +66,8 @@ def check_file(report, pdf):
                             if text not in info])
     report.look("paper", [f"page {i}: {box}"
                           for i, box in enumerate(pdf.boxes)
-                          if max(abs(box[0] - PAPER[0]),
-                                 abs(box[1] - PAPER[1])) > 0.1 * MM])
+                          if max(abs(box[0] - paper.size[0]),
+                                 abs(box[1] - paper.size[1])) > 0.1 * MM])
 
 
 def contents_pages(pdf):
@@ -98,17 +114,20 @@ def check_links(report, pdf, least):
                 else [f"only {numbers}"])
 
 
-def check_edges(report, pdf):
+def check_edges(report, pdf, paper=PAPERS["a5"]):
     """No word outside the margins."""
     wrong = []
     for i, words in enumerate(pdf.words):
-        left, right = (INNER, OUTER) if i % 2 == 0 else (OUTER, INNER)
+        left, right = paper.inner, paper.outer
+        if i % 2 == 1:
+            left, right = right, left
         for word in words:
-            tab = word.right < TAB or word.left > PAPER[0] - TAB
+            tab = (word.right < paper.tab
+                   or word.left > paper.size[0] - paper.tab)
             if tab or (word.left >= left - 1
-                       and word.right <= PAPER[0] - right + 1
-                       and word.top >= EDGES[0]
-                       and word.bottom <= EDGES[1]):
+                       and word.right <= paper.size[0] - right + 1
+                       and word.top >= paper.top
+                       and word.bottom <= paper.bottom):
                 continue
             wrong.append(f"page {pdf.labels[i]}: {word.text}")
     report.look("type area", wrong)

@@ -27,6 +27,7 @@ class Word:
 class Pdf:
     def __init__(self, path):
         self.path = str(path)
+        self.tab = 20  # of the thumb index, from the very edge
         data = json.loads(run("qpdf", "--json", "--json-key=pages",
                               "--json-key=pagelabels", "--json-key=outlines",
                               "--json-key=qpdf", self.path))
@@ -101,8 +102,8 @@ class Pdf:
     def rows(self, i, leave=2.0):
         """Words of a page in rows from the top down, each from the left;
         without the thumb index at the very edge."""
-        rows, edge = [], self.boxes[i][0] - 20
-        inside = [w for w in self.words[i] if w.right > 20 and w.left < edge]
+        rows, edge = [], self.boxes[i][0] - self.tab
+        inside = [w for w in self.words[i] if w.right > self.tab and w.left < edge]
         for word in sorted(inside, key=lambda w: w.bottom):
             if rows and abs(rows[-1][0].bottom - word.bottom) <= leave:
                 rows[-1].append(word)

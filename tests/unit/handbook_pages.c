@@ -19,7 +19,7 @@ static void
 set_up(void)
 {
 	arena = arena_new();
-	pages_init(&pages, arena, format_default());
+	pages_init(&pages, arena, format_find(NULL, false));
 	memset(slugs, 0, sizeof(slugs));
 	count = 0;
 	chapter = (struct block){.kind = BLOCK_CHAPTER};

@@ -42,7 +42,7 @@ enum block_kind {
 	BLOCK_LIST, /* holds items */
 	BLOCK_ITEM,
 	BLOCK_CALLOUT, /* a group with a bar beside it */
-	BLOCK_COLUMNS, /* a group set in `count` columns */
+	BLOCK_COLUMNS, /* a group set in columns at least `size` ems wide */
 	BLOCK_TABLE,   /* holds rows; its runs are the caption */
 	BLOCK_ROW,     /* holds cells */
 	BLOCK_CELL,

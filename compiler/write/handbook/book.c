@@ -50,13 +50,14 @@ mark_printed(struct book *book)
 
 struct book *
 book_make(const struct model *model, const struct seen *seen,
-	struct arena *arena)
+	const struct format *format, struct arena *arena)
 {
 	struct book *book = arena_one(arena, struct book);
 
 	book->arena = arena;
 	book->model = model;
 	book->seen = seen;
+	book->format = format;
 	book->buying = buying_gather(model, seen, arena);
 	book->edition = find_edition(model);
 	book->root = block_new(arena, NULL, BLOCK_BOOK, STYLE_BODY);
@@ -110,7 +111,7 @@ book_part(struct book *book, const char *title, const char *anchor)
 		book->contents->last->keep = true;
 		book->parts = block_new(book->arena, book->contents,
 			BLOCK_COLUMNS, STYLE_CONTENTS_2);
-		book->parts->count = 6;
+		book->parts->size = 5;
 	}
 	entry = block_say(book->arena, book->parts, BLOCK_ENTRY,
 		STYLE_CONTENTS_2, title);

@@ -18,6 +18,7 @@ struct book {
 	struct arena *arena;
 	const struct model *model;
 	const struct seen *seen;
+	const struct format *format;
 	const struct buying *buying; /* of before you buy */
 	const struct record *edition; /* the latest one, or NULL */
 	struct block *root;
@@ -29,7 +30,7 @@ struct book {
 /* Makes the whole book. All lives in `arena`, and points into the model. */
 struct book *
 book_make(const struct model *model, const struct seen *seen,
-	struct arena *arena);
+	const struct format *format, struct arena *arena);
 
 /* Each adds its chapters, in the order of the book. */
 void

@@ -271,18 +271,19 @@ static void
 print_tab(struct composer *composer, const struct chapter *chapter)
 {
 	const struct format *format = composer->format;
-	double x = is_recto(composer->index) ?
-		format->width - format->tab_width :
-		0;
+	bool recto = is_recto(composer->index);
+	double x = recto ? format->width - format->tab_width : 0;
 	double y = format->top + (chapter->tab - 1) * format->tab_height;
 	struct piece piece = {.kind = PIECE_FILL, .ink = INK_BLACK};
 
 	/* Past the last place the tabs begin at the top again. */
 	while (y + format->tab_height > format->top + format_depth(format))
 		y -= format_depth(format) - format->tab_height;
-	piece.width = (float)format->tab_width;
+	/* Over the edge, where the page is cut. */
+	piece.width = (float)(format->tab_width + format->tab_width);
 	piece.size = (float)(format->tab_height - 2);
-	print_furniture(composer, &piece, 1, x, y);
+	print_furniture(composer, &piece, 1,
+		recto ? x : -format->tab_width, y);
 	print_line(composer, STYLE_TAB, chapter->block->tab,
 		x + format->tab_width / 2, y + format->tab_height / 2 + 2.2,
 		ALIGN_CENTRE);
@@ -407,14 +408,15 @@ print_slug(void *closure, const struct slug *slug, double x, double y,
 }
 
 static const char *
-print_pages(struct composer *composer, const struct imprint *imprint, FILE *out)
+print_pages(struct composer *composer, const struct imprint *imprint,
+	const struct printing *how, FILE *out)
 {
 	uint32_t i;
 
 	paragraph_init(&composer->line, composer->page_arena, composer->fonts,
 		&composer->places, composer->format);
 	composer->press = press_open(out, composer->fonts, composer->format,
-		&composer->places, imprint);
+		&composer->places, imprint, how);
 	for (i = 0; i < composer->pages.all->len; i++) {
 		composer->page = &g_array_index(composer->pages.all,
 			struct page, i);
@@ -488,8 +490,8 @@ seconds(void)
 
 const char *
 compose_book(struct arena *arena, const struct block *book,
-	const struct format *format, const struct imprint *imprint, FILE *out,
-	struct composed *result)
+	const struct format *format, const struct imprint *imprint,
+	const struct printing *how, FILE *out, struct composed *result)
 {
 	struct composer composer = {.arena = arena, .format = format};
 	double start = seconds(), printed;
@@ -507,7 +509,7 @@ compose_book(struct arena *arena, const struct block *book,
 	result->pages = composer.pages.all->len;
 	result->set_seconds = seconds() - start;
 	printed = seconds();
-	why = print_pages(&composer, imprint, out);
+	why = print_pages(&composer, imprint, how, out);
 	result->print_seconds = seconds() - printed;
 	gather_complaints(&composer, result);
 	result->complaints = arena_text(arena, composer.complaints->str,

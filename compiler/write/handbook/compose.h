@@ -26,7 +26,7 @@ struct composed {
  */
 const char *
 compose_book(struct arena *arena, const struct block *book,
-	const struct format *format, const struct imprint *imprint, FILE *out,
-	struct composed *result);
+	const struct format *format, const struct imprint *imprint,
+	const struct printing *how, FILE *out, struct composed *result);
 
 #endif

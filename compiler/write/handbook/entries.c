@@ -176,7 +176,7 @@ add_section(struct book *book, struct block *chapter, struct record_list list,
 		return;
 	}
 	columns = block_new(book->arena, chapter, BLOCK_COLUMNS, STYLE_SMALL);
-	columns->count = 2;
+	columns->size = 14.5;
 	for (i = 0; i < list.count; i++)
 		add_compact(book, columns, list.items[i]);
 }
@@ -241,7 +241,7 @@ book_glossary(struct book *book)
 	chapter = book_chapter(book, "words of the trade", "Glossary",
 		"glossary");
 	columns = block_new(book->arena, chapter, BLOCK_COLUMNS, STYLE_SMALL);
-	columns->count = 2;
+	columns->size = 14.5;
 	for (i = 0; i < list.count; i++) {
 		block = block_new(book->arena, columns, BLOCK_PARAGRAPH,
 			STYLE_SMALL);
@@ -305,7 +305,7 @@ book_sources(struct book *book)
 	chapter = book_chapter(book, "where it can be checked", "Sources",
 		"sources");
 	columns = block_new(book->arena, chapter, BLOCK_COLUMNS, STYLE_SMALL);
-	columns->count = 2;
+	columns->size = 14.5;
 	for (i = 0; i < list.count; i++)
 		add_source(book, columns, list.items[i]);
 }

@@ -62,8 +62,9 @@ struct style_spec {
 };
 
 struct format {
-	const char *name;
-	double width; /* of the page */
+	const char *name; /* of the paper */
+	bool large;	  /* for those who need large type */
+	double width;	  /* of the page */
 	double height;
 	double inner; /* margins */
 	double outer;
@@ -78,12 +79,12 @@ struct format {
 	const struct style_spec *styles; /* by enum style */
 };
 
-/* The format of that name, or NULL; the first one is the default. */
+/*
+ * The format on paper of that name, or NULL; a name of NULL is for the usual
+ * one. Large type comes on the larger papers alone.
+ */
 const struct format *
-format_find(const char *name);
-
-const struct format *
-format_default(void);
+format_find(const char *name, bool large);
 
 /* Width and height of the type area. */
 double

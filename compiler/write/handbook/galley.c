@@ -553,13 +553,25 @@ end_flow(struct galley *galley)
 	galley->end = &flow->next;
 }
 
+/* As many columns as the block allows. */
+static unsigned
+count_columns(const struct galley *galley, const struct block *block)
+{
+	double least = block->size * setting_spec(galley, block->style)->size;
+	double gap = galley->format->gap;
+
+	if (galley->width < least)
+		return 1;
+	return (unsigned)((galley->width + gap) / (least + gap));
+}
+
 static void
 set_columns(struct galley *galley, const struct block *block)
 {
 	double width = galley->width;
 
 	end_flow(galley);
-	galley->columns = MAX(block->count, 1u);
+	galley->columns = count_columns(galley, block);
 	galley->width = (width - galley->format->gap * (galley->columns - 1)) /
 		galley->columns;
 	setting_blocks(galley, block->first);

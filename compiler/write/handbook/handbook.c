@@ -45,11 +45,27 @@ list_contributors(const struct book *book)
 	return text;
 }
 
+/* Large print is for the larger papers. */
+static const struct format *
+find_format(const struct print_wishes *wishes)
+{
+	return format_find(wishes->paper, wishes->large);
+}
+
+bool
+handbook_has_paper(const struct print_wishes *wishes)
+{
+	return find_format(wishes) != NULL;
+}
+
 const char *
 handbook_print(const struct model *model, const struct seen *seen,
-	struct arena *arena, FILE *out)
+	const struct print_wishes *wishes, struct arena *arena, FILE *out)
 {
-	struct book *book = book_make(model, seen, arena);
+	const struct format *format = find_format(wishes);
+	const struct printing how = {wishes->black, wishes->marks,
+		wishes->booklet};
+	struct book *book = book_make(model, seen, format, arena);
 	struct imprint imprint = {.creator = "hangtab"};
 	struct composed composed;
 
@@ -58,7 +74,7 @@ handbook_print(const struct model *model, const struct seen *seen,
 	imprint.author = list_contributors(book);
 	imprint.subject = "A handbook of carded figures";
 	imprint.date = make_date(book);
-	return compose_book(arena, book->root, format_default(), &imprint, out,
+	return compose_book(arena, book->root, format, &imprint, &how, out,
 		&composed);
 }
 
@@ -73,7 +89,8 @@ handbook_write(const struct write_job *job, GError **error)
 	bool done = false;
 
 	if (out != NULL) {
-		why = handbook_print(job->model, job->seen, arena, out);
+		why = handbook_print(job->model, job->seen, &job->print,
+			arena, out);
 		if (fclose(out) != 0 && why == NULL)
 			why = "memory ran out";
 	}

@@ -10,14 +10,18 @@
 #include "model/seen.h"
 #include "write/writer.h"
 
+/* Whether there is such a paper, and for large print where that is wished. */
+bool
+handbook_has_paper(const struct print_wishes *wishes);
+
 /*
- * Prints the handbook of a model to `out`, which stays the caller's. The bytes
- * depend on the model alone. Returns NULL, or what went wrong: a text in
- * `arena`.
+ * Prints the handbook of a model on a paper that there is to `out`, which stays
+ * the caller's. The bytes depend on the model and the wishes alone. Returns
+ * NULL, or what went wrong: a text in `arena`.
  */
 const char *
 handbook_print(const struct model *model, const struct seen *seen,
-	struct arena *arena, FILE *out);
+	const struct print_wishes *wishes, struct arena *arena, FILE *out);
 
 /* The writer: adds handbook.pdf to the output. */
 bool

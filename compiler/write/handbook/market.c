@@ -10,7 +10,7 @@
 #include "write/handbook/book.h"
 
 /* Characters on a card back stand in so many columns. */
-enum { ABREAST = 3 };
+enum { MOST_ABREAST = 6 };
 
 static void
 add_labels(struct book *book, struct block *table,
@@ -88,24 +88,37 @@ add_tick(struct book *book, struct block *cell, const struct record *pairing)
 			arena_print(book->arena, ", %s", word->title));
 }
 
+/* A name with its box and sign needs about twelve ems. */
+static unsigned
+count_abreast(const struct book *book)
+{
+	double em = book->format->styles[STYLE_TABLE].size;
+	unsigned fit = (unsigned)(format_measure(book->format) / (12.5 * em));
+
+	return CLAMP(fit, 1, MOST_ABREAST);
+}
+
 /* The characters of a card back, downwards and then across. */
 static void
 add_characters(struct book *book, struct block *chapter,
 	const GPtrArray *pairings)
 {
-	static const struct column columns[ABREAST] = {{0, 1, ALIGN_LEFT},
-		{0, 1, ALIGN_LEFT}, {0, 1, ALIGN_LEFT}};
-	guint rows = (pairings->len + ABREAST - 1) / ABREAST, row, at;
+	unsigned abreast = count_abreast(book);
+	guint rows = (pairings->len + abreast - 1) / abreast, row, at;
+	struct column *columns = arena_array(book->arena, struct column,
+		abreast);
 	struct block *table, *line, *cell;
 	unsigned column;
 
 	if (pairings->len == 0)
 		return;
-	table = book_table(book, chapter, columns, ABREAST);
+	for (column = 0; column < abreast; column++)
+		columns[column].share = 1;
+	table = book_table(book, chapter, columns, abreast);
 	table->quiet = true;
 	for (row = 0; row < rows; row++) {
 		line = block_new(book->arena, table, BLOCK_ROW, STYLE_TABLE);
-		for (column = 0; column < ABREAST; column++) {
+		for (column = 0; column < abreast; column++) {
 			cell = book_cell(book, line);
 			cell->hang = 1.88;
 			at = column * rows + row;

@@ -11,10 +11,13 @@
 
 struct press *
 press_open(FILE *out, struct fonts *fonts, const struct format *format,
-	const struct places *places, const struct imprint *imprint)
+	const struct places *places, const struct imprint *imprint,
+	const struct printing *how)
 {
 	struct press *press = g_new0(struct press, 1);
 	unsigned file;
+
+	press->how = *how;
 
 	press->pdf = pdf_open(out);
 	press->tree = pdf_tree_new(press->pdf);
@@ -22,6 +25,7 @@ press_open(FILE *out, struct fonts *fonts, const struct format *format,
 	press->format = format;
 	press->places = places;
 	press->imprint = imprint;
+	press->shift = how->marks ? MARGIN : 0;
 	press->resources = pdf_reserve(press->pdf);
 	press->page_tree = pdf_reserve(press->pdf);
 	press->fonts = g_new0(struct pdf_font *, fonts_files());
@@ -58,6 +62,8 @@ press_close(struct press *press)
 	g_string_free(press->scratch, TRUE);
 	g_array_free(press->notes, TRUE);
 	g_array_free(press->pages, TRUE);
+	if (press->sides != NULL)
+		g_array_free(press->sides, TRUE);
 	g_ptr_array_free(press->labels, TRUE);
 	g_array_free(press->anchors, TRUE);
 	g_array_free(press->outline, TRUE);
@@ -82,24 +88,47 @@ press_begin(struct press *press, const char *label)
 	press->parents = pdf_tree_page(press->tree, press->page);
 	press->inked = false;
 	press->font = 0;
+	if (press->how.marks)
+		pressing_crop_marks(press);
+}
+
+/* Trim and bleed are told to the printer's programs (14.11.2). */
+static void
+append_boxes(struct press *press, GString *body)
+{
+	double width = press->format->width, height = press->format->height;
+
+	g_string_append(body, "/MediaBox");
+	pressing_box(body, 0, 0, width + 2 * press->shift,
+		height + 2 * press->shift);
+	if (!press->how.marks)
+		return;
+	g_string_append(body, "/BleedBox");
+	pressing_box(body, press->shift - BLEED, press->shift - BLEED,
+		width + 2 * BLEED, height + 2 * BLEED);
+	g_string_append(body, "/TrimBox");
+	pressing_box(body, press->shift, press->shift, width, height);
 }
 
 void
 press_end(struct press *press)
 {
 	GString *body = press->scratch;
-	unsigned content = pdf_reserve(press->pdf);
+	unsigned content;
 	guint i;
 
 	pressing_close_mark(press);
+	if (press->how.booklet) {
+		pressing_keep_side(press);
+		return;
+	}
+	content = pdf_reserve(press->pdf);
 	pdf_put_stream(press->pdf, content, "", press->content->str,
 		press->content->len);
 	g_string_assign(body, "<</Type/Page/Parent");
 	pdf_reference(body, press->page_tree);
-	g_string_append(body, "/MediaBox[0 0");
-	pdf_number(body, press->format->width);
-	pdf_number(body, press->format->height);
-	g_string_append(body, "]/Resources");
+	append_boxes(press, body);
+	g_string_append(body, "/Resources");
 	pdf_reference(body, press->resources);
 	g_string_append(body, "/Contents");
 	pdf_reference(body, content);
@@ -230,7 +259,8 @@ press_again(struct press *press, const struct slug *slug, double x, double y)
 void
 press_anchor(struct press *press, const char *name, double x, double y)
 {
-	struct goal goal = {name, press->page, x, pressing_y(press, y)};
+	struct goal goal = {name, press->page, x + press->shift,
+		pressing_y(press, y) + press->shift};
 
 	g_array_append_val(press->anchors, goal);
 }

@@ -23,15 +23,24 @@ struct imprint {
 	const char *date; /* "2026-11-25T00:00:00Z"; never the clock's */
 };
 
+/* How the same pages are printed. */
+struct printing {
+	bool black;   /* in black alone */
+	bool marks;   /* for a printer: with bleed and crop marks */
+	bool booklet; /* two pages to a side, to be folded and stitched */
+};
+
 struct press;
 
 /*
  * A press that prints to `out`, which stays the caller's. The places tell page
- * numbers and targets of links and must be settled.
+ * numbers and targets of links and must be settled. A booklet is for paper
+ * alone: it has no links, no outline and no structure.
  */
 struct press *
 press_open(FILE *out, struct fonts *fonts, const struct format *format,
-	const struct places *places, const struct imprint *imprint);
+	const struct places *places, const struct imprint *imprint,
+	const struct printing *how);
 
 /*
  * Ends the file and frees the press. Returns NULL, or what went wrong: a text

@@ -18,8 +18,12 @@ static const struct {
 };
 
 static void
-append_ink(GString *out, enum ink ink, bool stroke)
+append_ink(const struct press *press, GString *out, enum ink ink, bool stroke)
 {
+	/* In black alone all that is not paper is black: no meaning hangs on
+	 * the other inks. */
+	if (press->how.black && ink != INK_PAPER)
+		ink = INK_BLACK;
 	pdf_number(out, inks[ink].red);
 	if (inks[ink].red == inks[ink].green &&
 		inks[ink].red == inks[ink].blue) {
@@ -36,7 +40,7 @@ pressing_ink(struct press *press, enum ink ink)
 {
 	if (press->inked && press->ink == ink)
 		return;
-	append_ink(press->content, ink, false);
+	append_ink(press, press->content, ink, false);
 	g_string_append_c(press->content, '\n');
 	press->ink = ink;
 	press->inked = true;
@@ -74,7 +78,7 @@ pressing_leader(struct press *press, const struct piece *piece, double x,
 	pressing_end_text(press);
 	/* A dash of no length with round ends is a dot. */
 	g_string_append(out, "q 1 J");
-	append_ink(out, INK_GREY, true);
+	append_ink(press, out, INK_GREY, true);
 	pdf_number(out, 2 * radius);
 	g_string_append(out, " w[0");
 	pdf_number(out, pitch);
@@ -136,7 +140,7 @@ put_drawing(struct press *press, const struct drawing *drawing)
 	for (i = 0; i < drawing->count; i++) {
 		s = &drawing->strokes[i];
 		if (s->kind == STROKE_DRAW || s->kind == STROKE_FILL) {
-			append_ink(out, s->ink, s->kind == STROKE_DRAW);
+			append_ink(press, out, s->ink, s->kind == STROKE_DRAW);
 			if (s->kind == STROKE_DRAW) {
 				pdf_number(out, (double)s->x1 * 100);
 				g_string_append(out, " w");

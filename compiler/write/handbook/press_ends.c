@@ -50,6 +50,7 @@ put_resources(struct press *press)
 {
 	GString *body = g_string_new("<</Font<<");
 	unsigned file, font;
+	guint i;
 
 	for (file = 0; file < fonts_files(); file++) {
 		font = pdf_font_put(press->fonts[file], &press->why);
@@ -58,6 +59,9 @@ put_resources(struct press *press)
 	}
 	g_string_append(body, ">>/XObject<<");
 	append_drawings(press, body);
+	for (i = 0; press->sides != NULL && i < press->sides->len; i++)
+		g_string_append_printf(body, "/P%u %u 0 R", i,
+			g_array_index(press->sides, unsigned, i));
 	g_string_append(body, ">>>>");
 	pdf_put(press->pdf, press->resources, body);
 	g_string_free(body, TRUE);
@@ -367,25 +371,42 @@ put_metadata(struct press *press)
 	return object;
 }
 
+/* What leads around in the file, and what it is made of. */
+static void
+append_ways(struct press *press, GString *body)
+{
+	unsigned tree = pdf_tree_put(press->tree);
+	unsigned names = put_names(press);
+	unsigned outline = put_outline(press);
+
+	g_string_append_printf(body,
+		"/Names %u 0 R/Outlines %u 0 R/StructTreeRoot %u 0 R"
+		"/MarkInfo<</Marked true>>/PageMode/UseOutlines", names,
+		outline, tree);
+	append_labels(press, body);
+}
+
 unsigned
 pressing_finish(struct press *press, unsigned *info)
 {
-	unsigned tree = pdf_tree_put(press->tree);
-	unsigned metadata = put_metadata(press), names = put_names(press);
-	unsigned outline = put_outline(press), object;
-	GString *body = g_string_new(NULL);
+	GString *body = g_string_new("<</Type/Catalog/Pages");
+	unsigned object;
 
+	if (press->how.booklet)
+		pressing_sheets(press);
+	pdf_reference(body, press->page_tree);
+	g_string_append(body, "/Metadata");
+	pdf_reference(body, put_metadata(press));
+	g_string_append(body,
+		"/ViewerPreferences<</DisplayDocTitle true>>");
+	append_entry(body, "/Lang", press->imprint->language);
+	if (press->how.booklet)
+		pdf_tree_free(press->tree);
+	else
+		append_ways(press, body);
 	put_resources(press);
 	put_pages(press);
 	*info = put_info(press);
-	g_string_printf(body,
-		"<</Type/Catalog/Pages %u 0 R/Names %u 0 R/Outlines %u 0 R"
-		"/StructTreeRoot %u 0 R/Metadata %u 0 R"
-		"/MarkInfo<</Marked true>>/PageMode/UseOutlines"
-		"/ViewerPreferences<</DisplayDocTitle true>>",
-		press->page_tree, names, outline, tree, metadata);
-	append_entry(body, "/Lang", press->imprint->language);
-	append_labels(press, body);
 	g_string_append(body, ">>");
 	object = put(press, body);
 	g_string_free(body, TRUE);

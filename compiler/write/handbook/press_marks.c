@@ -47,8 +47,11 @@ open_node(struct press *press, unsigned node, const char *tag)
 void
 pressing_mark(struct press *press, const struct element *element)
 {
-	unsigned node = element == NULL ? 0 : node_of(press, element);
+	unsigned node;
 
+	if (press->how.booklet)
+		return;
+	node = element == NULL ? 0 : node_of(press, element);
 	if (element == NULL && press->mark == MARK_FURNITURE)
 		return;
 	if (element != NULL && press->mark == MARK_NODE && press->node == node)
@@ -86,9 +89,14 @@ void
 pressing_link(struct press *press, const struct element *element,
 	const char *link, double x, double y, double width, double height)
 {
-	const double area[4] = {x, pressing_y(press, y + height), x + width,
-		pressing_y(press, y)};
-	unsigned object = pdf_reserve(press->pdf), owner = G_MAXUINT, node;
+	double left = x + press->shift, shift = press->shift;
+	const double area[4] = {left, pressing_y(press, y + height) + shift,
+		left + width, pressing_y(press, y) + shift};
+	unsigned object, owner = G_MAXUINT, node;
+
+	if (press->how.booklet)
+		return;
+	object = pdf_reserve(press->pdf);
 
 	if (element == NULL) {
 		pressing_mark(press, NULL);

@@ -11,6 +11,11 @@
 #include "write/pdf/font.h"
 #include "write/pdf/tree.h"
 
+/* Outside of what is cut, 3 mm of ink for a knife that misses, and 9 mm of
+ * paper that holds the marks to cut by. Points. */
+#define BLEED (3 * 72 / 25.4)
+#define MARGIN (9 * 72 / 25.4)
+
 /* What is printed belongs to nothing yet; to the page; or to a node. */
 enum mark { MARK_NONE, MARK_FURNITURE, MARK_NODE };
 
@@ -19,6 +24,8 @@ struct press {
 	struct pdf_tree *tree;
 	struct fonts *words;
 	const struct format *format;
+	struct printing how;
+	double shift; /* of the page on its paper, both ways */
 	const struct places *places;
 	const struct imprint *imprint;
 	struct pdf_font **fonts; /* by file */
@@ -33,6 +40,7 @@ struct press {
 	unsigned parents; /* its key among owners of marks */
 	GArray *notes;	/* unsigned: its links */
 	GArray *pages;	/* unsigned */
+	GArray *sides;	/* of a booklet: its pages, while sheets are printed */
 	GPtrArray *labels; /* of pages */
 	GArray *anchors;   /* struct goal */
 	GArray *outline;   /* struct outline_item */
@@ -91,6 +99,21 @@ pressing_leader(struct press *press, const struct piece *piece, double x,
 void
 pressing_drawing(struct press *press, const struct piece *piece, double x,
 	double y);
+
+/* A rectangle as the file wants it. */
+void
+pressing_box(GString *out, double left, double bottom, double width,
+	double height);
+
+/* Moves the page into its paper and draws the marks to cut it out by. */
+void
+pressing_crop_marks(struct press *press);
+
+/* Booklets: keeps what was printed as one side, and prints the sheets. */
+void
+pressing_keep_side(struct press *press);
+void
+pressing_sheets(struct press *press);
 
 /* Ends the mark that is open. */
 void

@@ -243,6 +243,17 @@ put_owners(struct pdf_tree *tree)
 	return object;
 }
 
+void
+pdf_tree_free(struct pdf_tree *tree)
+{
+	g_array_free(tree->nodes, TRUE);
+	g_array_free(tree->children, TRUE);
+	g_array_free(tree->marks, TRUE);
+	g_array_free(tree->owners, TRUE);
+	g_string_free(tree->body, TRUE);
+	g_free(tree);
+}
+
 unsigned
 pdf_tree_put(struct pdf_tree *tree)
 {
@@ -256,11 +267,6 @@ pdf_tree_put(struct pdf_tree *tree)
 		"/ParentTreeNextKey %u>>",
 		NODE(tree, 0).object, owners, tree->owners->len);
 	pdf_put(tree->pdf, root, tree->body);
-	g_array_free(tree->nodes, TRUE);
-	g_array_free(tree->children, TRUE);
-	g_array_free(tree->marks, TRUE);
-	g_array_free(tree->owners, TRUE);
-	g_string_free(tree->body, TRUE);
-	g_free(tree);
+	pdf_tree_free(tree);
 	return root;
 }

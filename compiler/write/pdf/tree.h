@@ -32,6 +32,10 @@ pdf_tree_mark(struct pdf_tree *tree, unsigned node);
 unsigned
 pdf_tree_link(struct pdf_tree *tree, unsigned node, unsigned annotation);
 
+/* Frees the tree without writing it. */
+void
+pdf_tree_free(struct pdf_tree *tree);
+
 /* Writes the tree and frees it; returns the object of its root. */
 unsigned
 pdf_tree_put(struct pdf_tree *tree);
