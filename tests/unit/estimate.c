@@ -17,44 +17,80 @@
 		#a, (double)(a), (double)(b))
 #define EQUAL(a, b) NEAR(a, b, 1e-9 * fabs(b))
 
-/* Anchors from R's qnorm, qt, qchisq and qbeta. */
+/* Anchors from R 4.2.2: qnorm, qt, qchisq and qbeta. */
 START_TEST(quantiles)
 {
+	EQUAL(quantile_normal(0.9), 1.2815515655446);
 	EQUAL(quantile_normal(0.975), 1.95996398454005);
+	EQUAL(quantile_normal(0.999), 3.09023230616781);
+	EQUAL(quantile_normal(1e-10), -6.36134090240406);
 	EQUAL(quantile_t(0.975, 1), 12.70620473617);
+	EQUAL(quantile_t(0.975, 2), 4.302652729749);
+	EQUAL(quantile_t(0.975, 5), 2.570581835636);
 	EQUAL(quantile_t(0.975, 12), 2.178812829667);
+	EQUAL(quantile_t(0.975, 30), 2.042272456301);
 	EQUAL(quantile_chi2(0.025, 2), 0.05063561596858);
+	EQUAL(quantile_chi2(0.975, 2), 7.377758908228);
+	EQUAL(quantile_chi2(0.975, 4), 11.14328678188);
+	EQUAL(quantile_chi2(0.025, 48), 30.75450570937);
 	EQUAL(quantile_chi2(0.975, 50), 71.42019518751);
 	EQUAL(quantile_chi2(0.025, 2e6), 1996081.966681);
+	EQUAL(quantile_chi2(0.975, 2000002), 2003923.823891);
 	EQUAL(quantile_beta(0.025, 1, 20), 0.00126508949795);
+	EQUAL(quantile_beta(0.975, 1, 20), 0.1684334709831);
 	EQUAL(quantile_beta(0.025, 81, 183), 0.2527367455853);
+	EQUAL(quantile_beta(0.975, 82, 182), 0.3676219226014);
 	EQUAL(quantile_beta(0.975, 2, 999999), 5.571630655172e-06);
 	EQUAL(quantile_beta(0.025, 0.5, 20.5), 2.424647845924e-05);
+	EQUAL(quantile_beta(0.975, 0.5, 20.5), 0.1166389829049);
 	EQUAL(quantile_beta(0.025, 5000, 5001), 0.49015138059);
 }
 END_TEST
 
-/* Krebs 1989, Box 2.1, and Seber 1982, table 3.7, as published; R. */
+/*
+ * Worked examples as published (Chapman's number and where the page has it its
+ * standard error): Krebs 1989, box 2.1; Ricker 1975; Seber 1982, tables 3.7 and
+ * 3.8; Pine and others 2013, box 11.2. The limits were worked out by R.
+ */
 START_TEST(chapman)
 {
-	struct figure f = estimate_chapman(948, 421, 167, LISTS_LOG_NORMAL);
+	static const struct {
+		unsigned first, second, both;
+		double point, error, log_low, log_high, logit_low, logit_high;
+	} rows[] = {
+		{948, 421, 167, 2383, 129.05625930, 2155.715270, 2663.948928,
+			2159.300921, 2673.570688},
+		{109, 177, 57, 337, 24.81102116, 297.864264, 397.081256,
+			298.322377, 401.865383},
+		{500, 149, 7, 9393, 3022.18386477, 5174.243871, 17537.742538,
+			5115.926813, 20290.665338},
+		{1000, 243, 21, 11101, 2183.70106650, 7660.708890,
+			16379.486178, 7701.245083, 17078.976289},
+		{421, 332, 88, 1578, 126.55639951, 1361.638871, 1861.411015,
+			1365.388805, 1875.694078},
+		{20, 15, 3, 83, 29.27114620, 49.921030, 177.136746, 48.560452,
+			260.465206},
+	};
+	struct figure f;
+	unsigned i;
 
-	NEAR(f.point, 2383, 0.5);
-	EQUAL(sqrt(f.variance), 129.05625930);
-	NEAR(f.low, 2155.715270, 1e-6);
-	NEAR(f.high, 2663.948928, 1e-6);
-	f = estimate_chapman(500, 149, 7, LISTS_SADINLE);
-	NEAR(f.point, 9393, 0.5);
-	NEAR(sqrt(f.variance), 3022, 0.5);
-	NEAR(f.low, 5115.926813, 1e-6);
-	NEAR(f.high, 20290.665338, 1e-6);
-	f = estimate_chapman(20, 15, 3, LISTS_EXACT);
-	EQUAL(f.point, 83.0);
-	EQUAL(f.low, 46.0);
-	EQUAL(f.high, 445.0);
-	f = estimate_chapman(948, 421, 167, LISTS_EXACT);
-	EQUAL(f.low, 2154.0);
-	EQUAL(f.high, 2682.0);
+	for (i = 0; i < G_N_ELEMENTS(rows); i++) {
+		f = estimate_chapman(rows[i].first, rows[i].second,
+			rows[i].both, LISTS_LOG_NORMAL);
+		NEAR(f.point, rows[i].point, 0.5);
+		NEAR(sqrt(f.variance), rows[i].error, 5e-9);
+		NEAR(f.low, rows[i].log_low, 1e-6);
+		NEAR(f.high, rows[i].log_high, 1e-6);
+		f = estimate_chapman(rows[i].first, rows[i].second,
+			rows[i].both, LISTS_SADINLE);
+		NEAR(f.low, rows[i].logit_low, 1e-6);
+		NEAR(f.high, rows[i].logit_high, 1e-6);
+	}
+	/* Seber 1982: s.e. 2184, limits with z = 1.96: 6820 to 15382. */
+	f = estimate_chapman(1000, 243, 21, LISTS_WALD);
+	NEAR(sqrt(f.variance), 2184, 0.5);
+	NEAR(f.low, 6821.024557, 1e-6);
+	NEAR(f.high, 15380.975443, 1e-6);
 }
 END_TEST
 
@@ -211,13 +247,28 @@ START_TEST(ace)
 }
 END_TEST
 
-/* Chao2 on the hares: Rcapture 1.4-4 prints 79.83712121. */
+/*
+ * Chao2 on the hares: Rcapture 1.4-4 prints 79.83712121, s.e. 6.37376; on the
+ * trees of Barro Colorado (Condit and others 2002) and the dune meadow of
+ * Jongman and others 1987: specpool of vegan 2.6-4.
+ */
 START_TEST(chao_lists)
 {
 	static const unsigned seen[] = {25, 22, 13, 5, 1, 2};
+	static const unsigned trees[] = {21, 19, 185}, dune[] = {3, 2, 25};
 	struct frequencies data = {seen, 6, 6};
+	struct figure f = estimate_chao1(&data, CHAO_CLASSIC);
 
-	NEAR(estimate_chao1(&data, CHAO_CLASSIC).point, 79.8371212121, 1e-9);
+	NEAR(f.point, 79.83712121, 5e-9);
+	NEAR(sqrt(f.variance), 6.37376, 1e-5);
+	data = (struct frequencies){trees, 3, 50};
+	f = estimate_chao1(&data, CHAO_CLASSIC);
+	NEAR(f.point, 236.373157895, 1e-9);
+	NEAR(sqrt(f.variance), 6.54361038, 1e-8);
+	data = (struct frequencies){dune, 3, 20};
+	f = estimate_chao1(&data, CHAO_CLASSIC);
+	NEAR(f.point, 32.1375, 1e-9);
+	NEAR(sqrt(f.variance), 3.24250337, 1e-8);
 }
 END_TEST
 

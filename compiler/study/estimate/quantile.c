@@ -5,8 +5,9 @@
 #include "study/estimate/quantile.h"
 
 #include <gsl/gsl_cdf.h>
+#include <math.h>
 
-enum { HALVINGS = 400 };
+enum { HALVINGS = 400, MANY = 20000 };
 
 double
 quantile_normal(double p)
@@ -27,12 +28,26 @@ above(double p, double below, double beyond)
 	return p < 0.5 ? below < p : beyond > 1 - p;
 }
 
+/* Cornish and Fisher's expansion, by Goldberg and Levine 1946. GSL's own
+   distribution function stops the program for some of these. */
+static double
+many_degrees(double p, double freedom)
+{
+	double z = quantile_normal(p), zz = z * z, root = sqrt(2 * freedom);
+
+	return freedom + root * z + 2 * (zz - 1) / 3 +
+		z * (zz - 7) / (9 * root) -
+		(6 * zz * zz + 14 * zz - 32) / (405 * freedom);
+}
+
 double
 quantile_chi2(double p, double freedom)
 {
 	double low = 0, high = freedom + 1, middle;
 	int i;
 
+	if (freedom > MANY)
+		return many_degrees(p, freedom);
 	while (above(p, gsl_cdf_chisq_P(high, freedom),
 		gsl_cdf_chisq_Q(high, freedom)))
 		high *= 2;

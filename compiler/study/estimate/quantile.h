@@ -20,7 +20,7 @@ quantile_chi2(double p, double freedom);
 double
 quantile_t(double p, double freedom);
 
-/* Both shapes above 0. */
+/* Both shapes above 0, and at most a million. */
 double
 quantile_beta(double p, double a, double b);
 
