@@ -11,8 +11,9 @@ void
 gaps_print_csv(const struct gapping *gapping)
 {
 	static const char *const heads[] = {"run", "slot", "name", "state",
-		"pieces", "look_at", "lacking", "coming", "doubt", NULL};
-	GString *lists[3];
+		"pieces", "ids", "look_at", "lacking", "coming", "doubt",
+		NULL};
+	GString *lists[4];
 	unsigned i, j;
 	size_t k;
 
@@ -34,10 +35,12 @@ gaps_print_csv(const struct gapping *gapping)
 				false, lists[1]);
 			gaps_pieces(gapping, slot, CLAIM_COMING, CLAIM_COMING,
 				false, lists[2]);
+			gaps_pieces(gapping, slot, CLAIM_POSSIBLE, CLAIM_SURE,
+				true, lists[3]);
 			csv_print_row((const char *[]){filling->aim->id,
 				slot->slot->code, slot->slot->name,
 				gaps_state(slot), lists[0]->str,
-				look_at == NULL ? "" : look_at,
+				lists[3]->str, look_at == NULL ? "" : look_at,
 				lists[1]->str, lists[2]->str,
 				doubt == NULL ? "" : doubt, NULL}, stdout);
 		}
