@@ -155,9 +155,12 @@ write_guide(const struct run *run, const struct options *options,
 	char *assets = place_data("site");
 	char *codes = place_data("codes");
 	struct seen *seen = seen_gather(run->model, run->arena);
+	struct reckonings *reckonings = reckonings_gather(run->model, seen,
+		run->arena);
 	struct write_job job = {
 		.model = run->model,
 		.seen = seen,
+		.reckonings = reckonings,
 		.assets = assets,
 		.codes = codes,
 		.print = read_wishes(),
@@ -175,6 +178,7 @@ write_guide(const struct run *run, const struct options *options,
 		g_free(codes);
 		return EXIT_SYSTEM;
 	}
+	reckonings_work(reckonings);
 	job.out = output_open(options->out, &error);
 	if (job.out != NULL && !write_parts(&job, parts, &error)) {
 		output_abandon(job.out);

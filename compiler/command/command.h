@@ -58,6 +58,7 @@ extern const struct command commands[];
 
 command_function command_build;
 command_function command_check;
+command_function command_estimate;
 command_function command_explain;
 command_function command_find;
 command_function command_gaps;
@@ -68,6 +69,7 @@ command_function command_show;
 
 extern const GOptionEntry build_entries[];
 extern const GOptionEntry check_entries[];
+extern const GOptionEntry estimate_entries[];
 extern const GOptionEntry find_entries[];
 extern const GOptionEntry gaps_entries[];
 extern const GOptionEntry narrow_entries[];

@@ -11,6 +11,8 @@ const struct command commands[] = {
 		LOOK_UP, command_show, show_entries},
 	{"narrow", "FEATURE=STATE...", "what a piece can be, from what you see on it",
 		LOOK_UP, command_narrow, narrow_entries},
+	{"estimate", "[ID...]", "how many there are, with the working",
+		LOOK_UP, command_estimate, estimate_entries},
 	{"gaps", "HOLDINGS [--run RUN]", "what your pieces fill, and what is missing",
 		MY_PIECES, command_gaps, gaps_entries},
 	{"check", "[HOLDINGS]", "what is wrong in the corpus or your pieces",

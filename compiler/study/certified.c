@@ -13,28 +13,48 @@ struct certificates {
 	const struct model *model;
 	const struct seen *seen;
 	const struct snapshots *snapshots;
-	GArray **lines;		/* by pairing: struct snapshot_line *; NULL */
-	unsigned pairings;
+	struct line_list *lines;	/* by pairing */
 };
 
+struct line_list {
+	const struct snapshot_line **items;
+	unsigned count;
+};
+
+/* Calls of a first round count; those of a second, with room, put down. */
 static void
 enter_line(struct certificates *all, const struct snapshot_line *line)
 {
 	const struct value *list = model_get(all->model, line->category->group,
 		NAME(CENSUS_CATEGORY_PAIRINGS));
-	unsigned i;
+	unsigned i, j;
 
 	for (i = 0; i < value_count(list); i++) {
 		const struct record *pairing = value_item(list, i)
 			->reference.record;
-		GArray **lines = &all->lines[pairing->index];
+		struct line_list *lines = &all->lines[pairing->index];
 
-		if (*lines == NULL)
-			*lines = g_array_new(FALSE, FALSE, sizeof(line));
-		if ((*lines)->len == 0 || g_array_index(*lines,
-			const struct snapshot_line *, (*lines)->len - 1) !=
-			line)
-			g_array_append_val(*lines, line);
+		for (j = 0; j < i; j++)
+			if (value_item(list, j)->reference.record == pairing)
+				break;
+		if (j < i)
+			continue;
+		if (lines->items != NULL)
+			lines->items[lines->count] = line;
+		lines->count++;
+	}
+}
+
+static void
+enter_lines(struct certificates *all)
+{
+	unsigned i, j;
+
+	for (i = 0; i < all->snapshots->count; i++) {
+		const struct snapshot *snapshot = &all->snapshots->items[i];
+
+		for (j = 0; snapshot->latest && j < snapshot->count; j++)
+			enter_line(all, &snapshot->lines[j]);
 	}
 }
 
@@ -43,31 +63,21 @@ certificates_gather(const struct model *model, const struct seen *seen,
 	struct arena *arena)
 {
 	struct certificates *all = arena_one(arena, struct certificates);
-	unsigned i, j;
+	unsigned pairings = model_records_of(model, "pairing").count, i;
 
 	all->model = model;
 	all->seen = seen;
 	all->snapshots = snapshots_gather(model, model_records_of(model,
 		"census"), arena);
-	all->pairings = model_records_of(model, "pairing").count;
-	all->lines = arena_array(arena, GArray *, all->pairings);
-	for (i = 0; i < all->snapshots->count; i++) {
-		const struct snapshot *snapshot = &all->snapshots->items[i];
-
-		for (j = 0; snapshot->latest && j < snapshot->count; j++)
-			enter_line(all, &snapshot->lines[j]);
+	all->lines = arena_array(arena, struct line_list, pairings);
+	enter_lines(all);
+	for (i = 0; i < pairings; i++) {
+		all->lines[i].items = arena_array(arena,
+			const struct snapshot_line *, all->lines[i].count);
+		all->lines[i].count = 0;
 	}
+	enter_lines(all);
 	return all;
-}
-
-void
-certificates_free(struct certificates *all)
-{
-	unsigned i;
-
-	for (i = 0; all != NULL && i < all->pairings; i++)
-		if (all->lines[i] != NULL)
-			g_array_free(all->lines[i], TRUE);
 }
 
 enum cover { COVERS_NOT, COVERS_MORE, COVERS_JUST };
@@ -160,13 +170,12 @@ static bool
 count_lines(const struct certificates *all, const struct subject *subject,
 	struct certified *certified)
 {
-	const GArray *lines = all->lines[subject->record->index];
+	const struct line_list *lines = &all->lines[subject->record->index];
 	bool any = false;
-	guint i;
+	unsigned i;
 
-	for (i = 0; lines != NULL && i < lines->len; i++) {
-		const struct snapshot_line *line = g_array_index(lines,
-			const struct snapshot_line *, i);
+	for (i = 0; i < lines->count; i++) {
+		const struct snapshot_line *line = lines->items[i];
 
 		if (line->snapshot != certified->snapshot)
 			continue;
@@ -201,7 +210,7 @@ certified_of(const struct certificates *all,
 	if (subject->form != SUBJECT_PAIRING &&
 		subject->form != SUBJECT_COMBINATION)
 		return list;
-	if (all->lines[subject->record->index] == NULL)
+	if (all->lines[subject->record->index].count == 0)
 		return list;
 	items = arena_array(arena, struct certified, all->snapshots->count);
 	pieces = evidence_pieces(evidences, subject);

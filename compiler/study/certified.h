@@ -29,13 +29,10 @@ struct certified_list {
 
 struct certificates;
 
-/* Looks once at all reports. Ended by certificates_free. */
+/* Looks once at all reports. It lives in `arena`. */
 struct certificates *
 certificates_gather(const struct model *model, const struct seen *seen,
 	struct arena *arena);
-
-void
-certificates_free(struct certificates *certificates);
 
 /*
  * The reports on a pairing or a combination; none on other subjects. Services

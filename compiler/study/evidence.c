@@ -263,7 +263,7 @@ add_to_cardback(struct evidences *all, const struct record *cardback,
 	const struct record *specimen, bool certain)
 {
 	struct seen_specimen entry = {specimen, certain, false};
-	GArray **list = &all->of_cardback[cardback->index];
+	GArray **list = &all->growing[cardback->index];
 
 	if (*list == NULL)
 		*list = g_array_new(FALSE, FALSE, sizeof(entry));
@@ -322,6 +322,27 @@ gather_cardbacks(struct evidences *all)
 	}
 }
 
+static void
+settle_cardbacks(struct evidences *all, unsigned cardbacks)
+{
+	unsigned i;
+
+	for (i = 0; i < cardbacks; i++) {
+		GArray *list = all->growing[i];
+		struct seen_specimen *items;
+
+		if (list == NULL)
+			continue;
+		items = arena_array(all->arena, struct seen_specimen,
+			list->len);
+		memcpy(items, list->data, sizeof(*items) * list->len);
+		all->of_cardback[i] = (struct seen_list){items, list->len};
+		g_array_free(list, TRUE);
+	}
+	g_free(all->growing);
+	all->growing = NULL;
+}
+
 /* Sightings without a specimen, by the pairing they were surely of. */
 static void
 count_unrecognised(struct evidences *all)
@@ -358,16 +379,16 @@ evidences_gather(const struct model *model, const struct seen *seen,
 	struct evidences *all = arena_one(arena, struct evidences);
 	GArray *happenings = g_array_new(FALSE, FALSE,
 		sizeof(struct happening));
-	unsigned i;
+	unsigned cardbacks = model_records_of(model, "cardback").count, i;
 
 	all->model = model;
 	all->seen = seen;
 	all->arena = arena;
 	all->specimens = model_records_of(model, "specimen");
-	all->cardbacks = model_records_of(model, "cardback").count;
 	all->pieces = arena_array(arena, struct piece_seen,
 		all->specimens.count);
-	all->of_cardback = arena_array(arena, GArray *, all->cardbacks);
+	all->growing = g_new0(GArray *, cardbacks + 1);
+	all->of_cardback = arena_array(arena, struct seen_list, cardbacks);
 	all->unrecognised = arena_array(arena, unsigned,
 		model_records_of(model, "pairing").count);
 	judge_all(all);
@@ -376,20 +397,11 @@ evidences_gather(const struct model *model, const struct seen *seen,
 		gather_catches(all, &all->pieces[i], seen_sightings(seen,
 			all->specimens.items[i]), happenings);
 	gather_cardbacks(all);
+	settle_cardbacks(all, cardbacks);
 	count_unrecognised(all);
 	subjects_list(all);
 	g_array_free(happenings, TRUE);
 	return all;
-}
-
-void
-evidences_free(struct evidences *all)
-{
-	unsigned i;
-
-	for (i = 0; all != NULL && i < all->cardbacks; i++)
-		if (all->of_cardback[i] != NULL)
-			g_array_free(all->of_cardback[i], TRUE);
 }
 
 enum standing

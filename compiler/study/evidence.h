@@ -68,15 +68,12 @@ struct evidence {
 struct evidences;
 
 /*
- * Looks once at every specimen and sighting. `model`, `seen` and `arena` must
- * outlive it; end it with evidences_free.
+ * Looks once at every specimen and sighting. It lives in `arena`; `model` and
+ * `seen` must outlive it.
  */
 struct evidences *
 evidences_gather(const struct model *model, const struct seen *seen,
 	struct arena *arena);
-
-void
-evidences_free(struct evidences *evidences);
 
 /*
  * All subjects, in order of reading: pairings, each with its combinations if
@@ -84,6 +81,16 @@ evidences_free(struct evidences *evidences);
  */
 const struct subject *
 evidences_subjects(const struct evidences *evidences, unsigned *count);
+
+/* The place of a subject in that list, or the count of it if it has none. */
+unsigned
+evidences_place(const struct evidences *evidences,
+	const struct subject *subject);
+
+/* How many pieces are known of a subject, as in its evidence. */
+unsigned
+evidence_known(const struct evidences *evidences,
+	const struct subject *subject);
 
 /* What there is on one subject, in `arena`. The cost is that of its pieces. */
 struct evidence *

@@ -25,11 +25,14 @@ struct evidences {
 	struct piece_seen *pieces;	/* by specimen */
 	gint64 *occasions;		/* year, then source, in one number */
 	unsigned occasion_count;
-	unsigned cardbacks;
-	GArray **of_cardback;		/* struct seen_specimen, or NULL */
+	struct seen_list *of_cardback;
+	GArray **growing;		/* these, while they are gathered */
 	unsigned *unrecognised;		/* by pairing */
 	struct subject *subjects;
 	unsigned subject_count;
+	unsigned *of_pairing;		/* places of the first subject */
+	unsigned *of_anomaly;
+	unsigned first_cardback;
 };
 
 /* A sighting, as far as it makes an occasion; `source` may be NULL. */

@@ -18,13 +18,15 @@ list_subject(GArray *list, enum subject_form form,
 
 /* A single combination would say what its pairing says. */
 static void
-list_pairings(const struct evidences *all, GArray *list)
+list_pairings(struct evidences *all, GArray *list)
 {
 	struct record_list pairings = model_records_of(all->model, "pairing");
 	const struct value *items;
 	unsigned i, j;
 
+	all->of_pairing = arena_array(all->arena, unsigned, pairings.count);
 	for (i = 0; i < pairings.count; i++) {
+		all->of_pairing[i] = list->len;
 		list_subject(list, SUBJECT_PAIRING, pairings.items[i], NULL,
 			NULL);
 		items = model_get(all->model, pairings.items[i]->values,
@@ -90,11 +92,14 @@ subjects_list(struct evidences *all)
 	unsigned i;
 
 	list_pairings(all, list);
+	all->of_anomaly = arena_array(all->arena, unsigned, anomalies.count);
 	for (i = 0; i < anomalies.count; i++) {
+		all->of_anomaly[i] = list->len;
 		list_subject(list, SUBJECT_ANOMALY, anomalies.items[i], NULL,
 			NULL);
 		list_pairings_of(all, anomalies.items[i], list);
 	}
+	all->first_cardback = list->len;
 	for (i = 0; i < cardbacks.count; i++)
 		list_subject(list, SUBJECT_CARDBACK, cardbacks.items[i], NULL,
 			NULL);
@@ -111,6 +116,37 @@ evidences_subjects(const struct evidences *all, unsigned *count)
 {
 	*count = all->subject_count;
 	return all->subjects;
+}
+
+static bool
+same_subject(const struct subject *a, const struct subject *b)
+{
+	return a->form == b->form && a->record == b->record &&
+		a->item == b->item && a->pairing == b->pairing;
+}
+
+unsigned
+evidences_place(const struct evidences *all, const struct subject *subject)
+{
+	unsigned index = subject->record->index, place = 0;
+
+	switch (subject->form) {
+	case SUBJECT_PAIRING:
+	case SUBJECT_COMBINATION:
+		place = all->of_pairing[index];
+		break;
+	case SUBJECT_ANOMALY:
+	case SUBJECT_ANOMALY_ON:
+		place = all->of_anomaly[index];
+		break;
+	case SUBJECT_CARDBACK:
+		return all->first_cardback + index;
+	}
+	for (; place < all->subject_count &&
+		all->subjects[place].record == subject->record; place++)
+		if (same_subject(&all->subjects[place], subject))
+			return place;
+	return all->subject_count;
 }
 
 static bool
@@ -238,8 +274,6 @@ pairing_allows(const struct evidences *all, const struct record *pairing,
 static struct seen_list
 list_of(const struct evidences *all, const struct subject *subject)
 {
-	const GArray *found;
-
 	switch (subject->form) {
 	case SUBJECT_PAIRING:
 	case SUBJECT_COMBINATION:
@@ -248,11 +282,7 @@ list_of(const struct evidences *all, const struct subject *subject)
 	case SUBJECT_ANOMALY_ON:
 		return seen_of_anomaly(all->seen, subject->record);
 	case SUBJECT_CARDBACK:
-		found = all->of_cardback[subject->record->index];
-		if (found != NULL)
-			return (struct seen_list){(const struct seen_specimen *)
-				(const void *)found->data, found->len};
-		break;
+		return all->of_cardback[subject->record->index];
 	}
 	return (struct seen_list){NULL, 0};
 }
@@ -284,6 +314,19 @@ evidence_pieces(const struct evidences *all, const struct subject *subject)
 			g_ptr_array_add(pieces, (gpointer)(uintptr_t)
 				list.items[i].specimen);
 	return pieces;
+}
+
+unsigned
+evidence_known(const struct evidences *all, const struct subject *subject)
+{
+	struct seen_list list = list_of(all, subject);
+	unsigned known = 0, i;
+
+	for (i = 0; i < list.count; i++)
+		known += all->pieces[list.items[i].specimen->index].standing ==
+			STANDING_COUNTS && belongs(all, subject,
+				&list.items[i]) == ALLOWS_CERTAINLY;
+	return known;
 }
 
 /* The pieces of a subject while it is worked out. */

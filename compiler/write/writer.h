@@ -10,6 +10,7 @@
 #include "base/output.h"
 #include "model/model.h"
 #include "model/seen.h"
+#include "study/reckon.h"
 
 /* How the handbook is wished to be. */
 struct print_wishes {
@@ -23,6 +24,7 @@ struct print_wishes {
 struct write_job {
 	const struct model *model;
 	const struct seen *seen;
+	const struct reckonings *reckonings;	/* worked */
 	struct output *out;
 	struct print_wishes print;
 	const char *assets;	/* folder of the site's own files */

@@ -107,7 +107,6 @@ set_up(void)
 static void
 tear_down(void)
 {
-	evidences_free(all);
 	seen_free(seen);
 	world_free(&world);
 }
@@ -238,7 +237,6 @@ START_TEST(reports)
 	list = certified_of(certificates, all,
 		&look("anomaly/bare")->subject, world.arena);
 	ck_assert_uint_eq(list.count, 0);
-	certificates_free(certificates);
 }
 END_TEST
 

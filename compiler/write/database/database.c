@@ -62,7 +62,7 @@ database_write(const struct write_job *job, GError **error)
 	static const char name[] = "guide.db";
 	struct arena *arena = arena_new();
 	const struct relations *relations = relations_make(job->model,
-		job->seen, arena, error);
+		job->seen, job->reckonings, arena, error);
 	bool written = false;
 	char *path;
 

@@ -407,5 +407,9 @@ const struct computed computed_relations[] = {
 		compute_census_words, census_words_columns},
 	{"buyer", "before you buy", "What to know and to ask before buying, "
 		"in sentences.", 3, compute_buyer, buyer_columns},
+	{"estimate", "estimates of how many exist", "Computed from what was "
+		"seen; what others have published stands in their records. An "
+		"estimate is no appraisal.", 1, compute_estimates,
+		estimate_columns},
 	{0},
 };

@@ -64,6 +64,10 @@ cell_real(double number)
 	return (struct cell){.form = CELL_REAL, .real = number};
 }
 
+/* Computed estimates, likewise. */
+relation_compute compute_estimates;
+extern const struct computed_column estimate_columns[];
+
 /* All of them; ends with one without a name. */
 extern const struct computed computed_relations[];
 

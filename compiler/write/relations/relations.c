@@ -169,7 +169,8 @@ settle(struct drafting *drafting, struct relations *relations)
 
 const struct relations *
 relations_make(const struct model *model, const struct seen *seen,
-	struct arena *arena, GError **error)
+	const struct reckonings *reckonings, struct arena *arena,
+	GError **error)
 {
 	struct relations *relations = arena_one(arena, struct relations);
 	struct drafting drafting = {
@@ -182,6 +183,7 @@ relations_make(const struct model *model, const struct seen *seen,
 
 	relations->model = model;
 	relations->seen = seen;
+	relations->reckonings = reckonings;
 	drafting.of_kind = arena_array(arena, struct draft *,
 		drafting.schema->count);
 	reserve_names(&drafting);

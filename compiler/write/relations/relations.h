@@ -26,6 +26,7 @@
 
 #include "model/model.h"
 #include "model/seen.h"
+#include "study/reckon.h"
 
 enum cell_form { CELL_NULL, CELL_TEXT, CELL_WHOLE, CELL_REAL };
 
@@ -116,6 +117,7 @@ struct relation {
 struct relations {
 	const struct model *model;
 	const struct seen *seen;
+	const struct reckonings *reckonings;	/* worked */
 	const struct relation **items;	/* owners before what is theirs */
 	unsigned count;
 };
@@ -126,7 +128,8 @@ struct relations {
  */
 const struct relations *
 relations_make(const struct model *model, const struct seen *seen,
-	struct arena *arena, GError **error);
+	const struct reckonings *reckonings, struct arena *arena,
+	GError **error);
 
 /*
  * Gives each row of a relation, in reading order, to `row`. False when that

@@ -109,7 +109,7 @@ tables_write(const struct write_job *job, GError **error)
 {
 	struct arena *arena = arena_new();
 	const struct relations *relations = relations_make(job->model,
-		job->seen, arena, error);
+		job->seen, job->reckonings, arena, error);
 	bool done = relations != NULL;
 	unsigned i;
 
