@@ -9,6 +9,7 @@
 #include "command/run.h"
 #include "model/seen.h"
 #include "write/handbook/handbook.h"
+#include "study/reckon.h"
 #include "write/writer.h"
 
 static char *only;

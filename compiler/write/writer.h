@@ -10,7 +10,8 @@
 #include "base/output.h"
 #include "model/model.h"
 #include "model/seen.h"
-#include "study/reckon.h"
+
+struct reckonings;
 
 /* How the handbook is wished to be. */
 struct print_wishes {

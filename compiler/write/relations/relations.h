@@ -26,7 +26,8 @@
 
 #include "model/model.h"
 #include "model/seen.h"
-#include "study/reckon.h"
+
+struct reckonings;
 
 enum cell_form { CELL_NULL, CELL_TEXT, CELL_WHOLE, CELL_REAL };
 
