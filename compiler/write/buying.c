@@ -66,7 +66,8 @@ say_seen(struct telling *telling)
 		"%u piece%s of this pairing told apart, on %u list%s; last "
 		"seen %s.", seen->specimens, plural(seen->specimens),
 		seen->lists, plural(seen->lists),
-		seen->last == NULL ? "at no stated date" : seen->last->text));
+		seen->last == NULL ? "at no stated date" : date_words(
+			seen->last, telling->arena)));
 }
 
 static void

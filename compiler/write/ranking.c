@@ -131,8 +131,8 @@ covered(const struct rank_line *line, struct arena *arena)
 			line->combinations);
 	switch (line->fit) {
 	case FIT_BROADER:
-		return arena_print(arena, " in this broader line, which covers "
-			"%s of this guide and more besides", things);
+		return arena_print(arena, " in this line, which is broader: it "
+			"covers %s of this guide and more besides", things);
 	case FIT_NARROWER:
 		return " in this line, which covers only some pieces of its "
 			"kind";
@@ -141,8 +141,8 @@ covered(const struct rank_line *line, struct arena *arena)
 	case FIT_EXACT:
 		break;
 	}
-	return !line->broad ? "" : arena_print(arena, " in this broader line, "
-		"which covers %s", things);
+	return !line->broad ? "" : arena_print(arena, " in this line, which "
+		"covers %s", things);
 }
 
 static void

@@ -1,106 +1,64 @@
 /*
- * The view of a census snapshot: categories by the steps of the service's
- * scale; and of a specimen: what it is, in a sentence.
+ * The view of a census snapshot: beside which others it stands, and its lines
+ * with the ranks at each step; and of a specimen: what it is, in a sentence.
  */
 #include <inttypes.h>
-#include <string.h>
 
-#include "write/site/estimates.h"
+#include "write/ranking.h"
 #include "write/site/pairs.h"
+#include "write/site/ranks.h"
 #include "write/site/record.h"
 #include "write/site/show.h"
 
-struct census {
-	struct page *page;
-	const struct value *steps;	/* of the scale, best first */
-};
-
-static int64_t
-count_of(const struct census *census, const struct value *counts,
-	const char *step)
-{
-	const struct model *model = census->page->site->model;
-	const char *name;
-	unsigned i;
-
-	for (i = 0; i < value_count(counts); i++) {
-		name = model_text(model, value_item(counts, i)->group,
-			NAME(CENSUS_COUNT_STEP));
-		if (g_strcmp0(name, step) == 0)
-			return model_whole(model, value_item(counts,
-				i)->group, NAME(CENSUS_COUNT_COUNT), 0);
-	}
-	return 0;
-}
-
-static int64_t
-total_of(const struct census *census, const struct value *counts)
-{
-	int64_t total = 0;
-	unsigned i;
-
-	for (i = 0; i < value_count(counts); i++)
-		total += model_whole(census->page->site->model, value_item(
-			counts, i)->group, NAME(CENSUS_COUNT_COUNT), 0);
-	return total;
-}
-
+/* The pairings of a line, where its wording does not lead to the only one. */
 static void
-show_count(struct page *page, int64_t count)
+show_pairings(struct page *page, const struct value *pairings)
 {
-	g_string_append(page->out, "<td class=\"number\">");
-	if (count != 0)
-		g_string_append_printf(page->out, "%" PRId64, count);
-	g_string_append(page->out, "</td>");
-}
-
-static void
-show_category(const struct census *census, struct value *const *group)
-{
-	struct page *page = census->page;
-	const struct model *model = page->site->model;
-	const struct value *counts = model_get(model, group,
-		NAME(CENSUS_CATEGORY_COUNTS));
-	const struct value *pairings = model_get(model, group,
-		NAME(CENSUS_CATEGORY_PAIRINGS));
-	const struct value *match = model_get(model, group,
-		NAME(CENSUS_CATEGORY_MATCH));
-	const char *wording = model_text(model, group,
-		NAME(CENSUS_CATEGORY_WORDING));
 	unsigned i;
 
-	g_string_append(page->out, "<tr><th scope=\"row\">");
-	if (wording == NULL)
-		wording = "";
-	if (value_count(pairings) == 1)
-		page_link_words(page, value_item(pairings, 0)->
-			reference.record, NULL, wording);
-	else
-		html_text(page->out, wording);
-	for (i = 0; value_count(pairings) > 1 &&
-		i < pairings->many.count; i++) {
+	g_string_append(page->out, " <small>");
+	for (i = 0; i < value_count(pairings); i++) {
 		/* Several combinations of one pairing name it once. */
 		if (i > 0 && value_item(pairings, i)->reference.record ==
 			value_item(pairings, i - 1)->reference.record)
 			continue;
-		g_string_append(page->out, i == 0 ? " <small>" : ", ");
+		if (i > 0)
+			g_string_append(page->out, ", ");
 		pair_short(page, value_item(pairings, i)->reference.record,
 			i == 0 ? NULL : value_item(pairings, i - 1)->
 			reference.record);
 	}
-	g_string_append(page->out, value_count(pairings) > 1 ?
-		"</small></th><td>" : "</th><td>");
-	if (match != NULL)
-		show_value(page, match);
-	g_string_append(page->out, "</td>");
-	show_count(page, total_of(census, counts));
-	for (i = 0; i < value_count(census->steps); i++)
-		show_count(page, count_of(census, counts,
-			value_item(census->steps, i)->text));
-	g_string_append(page->out, "</tr>\n");
+	g_string_append(page->out, "</small>");
 }
 
-/* What the words in the column "fit" mean. */
+static void
+show_line(struct page *page, const struct rank_line *line)
+{
+	struct value *const *group = line->line->category->group;
+	const struct value *pairings = model_get(page->site->model, group,
+		NAME(CENSUS_CATEGORY_PAIRINGS));
+	const struct value *match = model_get(page->site->model, group,
+		NAME(CENSUS_CATEGORY_MATCH));
+
+	html_put(page->out, "<tr class=\"line-head\"><th "
+		"scope=\"rowgroup\" colspan=\"%d\">", RANKS_COLUMNS);
+	if (value_count(pairings) == 1)
+		page_link_words(page, value_item(pairings, 0)->
+			reference.record, NULL, line->line->wording);
+	else
+		html_text(page->out, line->line->wording);
+	if (value_count(pairings) > 1)
+		show_pairings(page, pairings);
+	g_string_append(page->out, "<p>");
+	ranks_words(page, line);
+	if (match != NULL)
+		html_put(page->out, " <small>Fits our pairings: %s.</small>",
+			match->word->title);
+	g_string_append(page->out, "</p></th></tr>\n");
+	ranks_rows(page, line);
+}
+
+/* What the words for the fit mean. */
 static void
 explain_fit(struct page *page)
 {
@@ -108,7 +66,7 @@ explain_fit(struct page *page)
 		NAME(CENSUS_CATEGORY_MATCH))->vocabulary;
 	unsigned i;
 
-	g_string_append(page->out, "<p class=\"note\">How a category fits the "
+	g_string_append(page->out, "<p class=\"note\">How a line fits the "
 		"pairings of this guide: ");
 	for (i = 0; i < words->count; i++)
 		html_put(page->out, "<b>%s</b>: %s ", words->words[i].title,
@@ -117,40 +75,80 @@ explain_fit(struct page *page)
 	g_string_append(page->out, "</p>\n");
 }
 
+static void
+show_report(struct page *page, const struct rank_report *report)
+{
+	int64_t total = 0;
+	unsigned i;
+
+	for (i = 0; i < report->count; i++)
+		if (__builtin_add_overflow(total, report->lines[i].line->
+			total, &total))
+			total = INT64_MAX;
+	html_put(page->out, "<tr%s><th scope=\"row\">",
+		report->snapshot->census == page->record ?
+		" class=\"this\"" : "");
+	page_link_words(page, report->snapshot->census, NULL,
+		report->snapshot->service->name);
+	g_string_append(page->out, "</th><td>");
+	show_date(page, model_date(page->site->model, report->snapshot->
+		census->values, NAME(CENSUS_DATE)));
+	html_put(page->out, "</td><td class=\"number\">%u</td>"
+		"<td class=\"number\">", report->count);
+	g_string_append_printf(page->out, "%" PRId64 "</td></tr>\n", total);
+}
+
+/* This report, the one before it, and the latest of every service. */
+static void
+show_beside(struct page *page, const struct rank_report *own)
+{
+	const struct ranks *ranks = page->site->ranks;
+	unsigned i;
+
+	if (ranks->count < 2)
+		return;
+	g_string_append(page->out, "<section>\n");
+	page_heading(page, "beside", "Beside other reports");
+	html_put(page->out, "<p class=\"note\">%s The page of a pairing has "
+		"what they say of it side by side.</p>\n", ranking_apart);
+	table_begin(page, "Beside other reports", "rows");
+	g_string_append(page->out, "<thead><tr><th scope=\"col\">service"
+		"</th><th scope=\"col\">day</th><th scope=\"col\">lines</th>"
+		"<th scope=\"col\">certificates on them</th></tr></thead>\n"
+		"<tbody>\n");
+	for (i = 0; i < ranks->count; i++)
+		if (&ranks->reports[i] == own || ranks->reports[i].snapshot->
+			latest || ranks->reports[i].snapshot ==
+			own->snapshot->before)
+			show_report(page, &ranks->reports[i]);
+	table_end(page);
+	g_string_append(page->out, "</section>\n");
+}
+
 void
 census_body(struct page *page)
 {
-	const struct model *model = page->site->model;
-	const struct record *service = model_record(model,
-		page->record->values, NAME(CENSUS_SERVICE));
-	const struct record *scale = service == NULL ? NULL :
-		model_record(model, service->values, NAME(SERVICE_SCALE));
-	struct census census = {page, scale == NULL ? NULL :
-		model_get(model, scale->values, NAME(SCALE_STEPS))};
-	const struct value *list = model_get(model, page->record->values,
-		NAME(CENSUS_CATEGORIES));
+	const struct rank_report *report = rank_of_census(page->site->ranks,
+		page->record);
 	unsigned i;
 
-	page_tell(page, NAME(CENSUS_CATEGORIES));
-	if (value_count(list) == 0)
+	if (report == NULL)
 		return;
-	g_string_append(page->out, "<section class=\"wide\">\n");
+	page_tell(page, NAME(CENSUS_CATEGORIES));
+	show_beside(page, report);
+	if (report->count == 0)
+		return;
+	g_string_append(page->out, "<section>\n");
 	page_heading(page, "categories", "The lines of the report");
-	g_string_append(page->out, "<p class=\"note\">These numbers count "
-		"only what was submitted to this service, and certificates, "
-		"not pieces: a piece that was graded twice may count twice. "
-		"They do not say how many there are.</p>\n");
+	html_put(page->out, "<p class=\"note\">%s</p>\n", ranking_caution);
 	explain_fit(page);
-	table_begin(page, "The lines of the report", "rows census");
-	g_string_append(page->out, "<thead><tr><th scope=\"col\">category as "
-		"printed</th><th scope=\"col\">fit</th><th scope=\"col\">all"
-		"</th>");
-	for (i = 0; i < value_count(census.steps); i++)
-		html_put(page->out, "<th scope=\"col\">%s</th>",
-			value_item(census.steps, i)->text);
-	g_string_append(page->out, "</tr></thead>\n<tbody>\n");
-	for (i = 0; i < list->many.count; i++)
-		show_category(&census, value_item(list, i)->group);
+	table_begin(page, "The lines of the report", "rows ranks");
+	ranks_heads(page);
+	for (i = 0; i < report->count; i++) {
+		g_string_append(page->out, i == 0 ? "<tbody>\n" :
+			"</tbody>\n<tbody>\n");
+		show_line(page, &report->lines[i]);
+	}
 	table_end(page);
 	g_string_append(page->out, "</section>\n");
 }

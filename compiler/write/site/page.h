@@ -10,6 +10,7 @@
 #include "model/model.h"
 #include "model/seen.h"
 #include "study/buyer.h"
+#include "study/rank.h"
 #include "write/site/html.h"
 #include "write/writer.h"
 
@@ -32,6 +33,7 @@ struct site {
 	const struct model *model;
 	const struct seen *seen;
 	const struct buying *buying;
+	const struct ranks *ranks;
 	const struct code_names *codes;
 	struct arena *arena;
 	struct record_list **mentions;	/* by kind, by record */

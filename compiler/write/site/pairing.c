@@ -4,6 +4,7 @@
  */
 #include "write/site/estimates.h"
 #include "write/site/pairs.h"
+#include "write/site/ranks.h"
 #include "write/site/record.h"
 #include "write/site/rows.h"
 #include "write/site/show.h"
@@ -87,6 +88,7 @@ pairing_body(struct page *page)
 		g_string_append(page->out, "<p id=\"_combinations\" class="
 			"\"note\">No combination is written down yet.</p>\n");
 	estimates_show(page, &of_pairing);
+	ranks_section(page);
 	if (list.count == 0)
 		return;
 	g_string_append(page->out, "<section>\n");

@@ -6,21 +6,18 @@
 #include <inttypes.h>
 #include <string.h>
 
+#include "model/text.h"
+
 enum { NAME_SIZE = 128 };
 
 void
 show_date(struct page *page, const struct date *date)
 {
-	static const char *const months[] = {
-		"", "Jan", "Feb", "Mar", "Apr", "May", "June", "July", "Aug",
-		"Sept", "Oct", "Nov", "Dec",
-	};
-
 	html_put(page->out, "<time datetime=\"%s\">", date->text);
 	if (date->day > 0)
 		html_put(page->out, "%d\u00a0", date->day);
 	if (date->month > 0)
-		html_put(page->out, "%s\u00a0", months[date->month]);
+		html_put(page->out, "%s\u00a0", month_name(date->month));
 	html_put(page->out, "%d</time>", date->year);
 }
 

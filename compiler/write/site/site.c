@@ -110,6 +110,7 @@ site_write(const struct write_job *job, GError **error)
 	bool done;
 
 	site.buying = buying_gather(job->model, job->seen, arena);
+	site.ranks = rank_gather(job->model, job->seen, arena);
 	site_study(&site);
 	mentions_gather(&site);
 	done = copy_assets(job, error) && write_records(&site, error) &&
