@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "command/gapping.h"
+#include "command/papers.h"
 #include "shape/nearest.h"
 
 static char *only_run;
@@ -16,6 +17,10 @@ const GOptionEntry gaps_entries[] = {
 		"this run, with its slots", "RUN"},
 	{"runs", 0, 0, G_OPTION_ARG_FILENAME, &runs_file,
 		"a file with runs of your own", "FILE"},
+	{"as", 0, 0, G_OPTION_ARG_STRING, &papers.as,
+		"your list itself, as csv or yaml", "FORM"},
+	{"write", 0, 0, G_OPTION_ARG_FILENAME, &papers.write,
+		"write it there, for you alone to read", "FILE"},
 	{0},
 };
 
@@ -213,7 +218,9 @@ command_gaps(const struct options *options, char **words)
 		own = run_read_private(run, runs_file);
 	status = run_report(run, options, false);
 	if (run_sound(run))
-		status = study_gaps(run, pieces, own, options->format);
+		status = papers_wanted() ?
+			papers_make(run, pieces, options) :
+			study_gaps(run, pieces, own, options->format);
 	run_end(run);
 	return status;
 }

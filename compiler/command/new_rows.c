@@ -302,7 +302,8 @@ write_rows(const struct entering *entering, const char *path)
 	for (i = 0; i < entering->count; i++)
 		if (!entering->items[i].refused)
 			nodes[count++] = entering->items[i].row.node;
-	draft_rows(nodes, count, new->kind, new->run->schema, text);
+	draft_rows(nodes, count, new->kind, new->run->schema,
+		new->kind->chapter == CHAPTER_PRIVATE, text);
 	if (dot != NULL)
 		*dot = '\0';
 	name = slug_of(base, entering->arena);

@@ -122,8 +122,10 @@ take_part(struct finding *finding, const char *text)
 		report(finding, "this lies too deep for a spreadsheet",
 			"take the column out, and write it into the records "
 			"afterwards");
-	else
+	else {
+		column->by_title |= strcmp(field->name, text) != 0;
 		column->steps[column->count++] = (struct step){field, 0};
+	}
 }
 
 /*
@@ -204,10 +206,14 @@ same_column(const struct column *left, const struct column *right)
 	return g_strcmp0(left->tag, right->tag) == 0;
 }
 
-/* The column of one heading, which none before it may have as well. */
+/*
+ * The column of one heading, which none before it may have as well. A title
+ * gives way to a name, since among rows of several kinds it may be the name of
+ * another kind's field.
+ */
 static struct column
 find_new(const struct csv_row *headings, uint32_t which,
-	const struct column *before, const struct kind *kind,
+	struct column *before, const struct kind *kind,
 	struct arena *arena, struct diags *diags)
 {
 	const struct csv_cell *heading = &headings->cells[which];
@@ -217,6 +223,11 @@ find_new(const struct csv_row *headings, uint32_t which,
 
 	for (i = 0; i < which; i++)
 		if (same_column(&column, &before[i])) {
+			if (diags == NULL && before[i].by_title &&
+				!column.by_title) {
+				before[i].bad = true;
+				continue;
+			}
 			report(&finding, "two columns have this heading",
 				"put them into one, with \";\" between "
 				"several values");

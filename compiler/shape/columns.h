@@ -22,6 +22,7 @@ struct column {
 	bool id;
 	bool own;		/* in brackets: of the owner's, and not read */
 	bool bad;		/* the heading names no field of the kind */
+	bool by_title;		/* it does by a title */
 };
 
 struct columns {

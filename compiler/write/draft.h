@@ -25,10 +25,12 @@ draft_hint(const struct field *field, GString *out);
 /*
  * Appends records in their layout, as a list: mappings of `kind`, of which
  * every field is known. A required field that one lacks is a blank, with a
- * comment that says what to fill in.
+ * comment that says what to fill in. With `headed`, the list stands under the
+ * name of its kind, as in a file of several kinds.
  */
 void
 draft_rows(const struct node *const *records, size_t count,
-	const struct kind *kind, const struct schema *schema, GString *out);
+	const struct kind *kind, const struct schema *schema, bool headed,
+	GString *out);
 
 #endif

@@ -111,19 +111,19 @@ lay_out(const GString *text, const struct corpus_file *file,
 
 void
 draft_rows(const struct node *const *records, size_t count,
-	const struct kind *kind, const struct schema *schema, GString *out)
+	const struct kind *kind, const struct schema *schema, bool headed,
+	GString *out)
 {
-	bool own = kind->chapter == CHAPTER_PRIVATE;
-	struct corpus_file file = {"new.yaml", own ? NULL : kind->name};
+	struct corpus_file file = {"new.yaml", headed ? NULL : kind->name};
 	GString *text = g_string_new(NULL), *tidy;
-	int indent = own ? TIDY_INDENT : 0;
+	int indent = headed ? TIDY_INDENT : 0;
 	size_t i;
 
 	if (count == 0) {
 		g_string_free(text, TRUE);
 		return;
 	}
-	if (own)
+	if (headed)
 		g_string_append_printf(text, "%s:\n", kind->name);
 	for (i = 0; i < count; i++) {
 		g_string_append_printf(text, "%*s- ", indent, "");
