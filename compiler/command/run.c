@@ -157,6 +157,7 @@ run_read_private(struct run *run, const char *path)
 		run->arena, run->diags);
 	names = link_records(records, run->schema, run->names, run->sources,
 		run->arena, run->diags);
+	link_follow(records, run->arena, run->diags);
 	names_free(names);
 	model_name_records(records, run->arena);
 	if (run_sound(run))

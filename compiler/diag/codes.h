@@ -101,6 +101,8 @@ CODE(REUSED_ID, "reused-id", ERROR,
 	"an id that was given up is used again")
 CODE(FORMER_ID, "former-id", WARNING,
 	"a reference uses a former id")
+CODE(RETIRED_ID, "retired-id", WARNING,
+	"one of your pieces is described by a record that was withdrawn")
 
 /* sense: impossible */
 CODE(LABEL_TWICE, "label-twice", ERROR,

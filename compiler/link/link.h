@@ -55,4 +55,13 @@ void
 link_check_past(const struct past *past, const struct schema *schema,
 	const struct names *names, struct diags *diags);
 
+/*
+ * Leads the references of linked holdings from records that were withdrawn to
+ * what took their place, and reports each: one record, or one of several. What
+ * has no successor stays.
+ */
+void
+link_follow(const struct records *records, struct arena *arena,
+	struct diags *diags);
+
 #endif
