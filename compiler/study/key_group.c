@@ -310,3 +310,37 @@ keyed_helps(const struct keyed *keyed)
 	return keyed->key->count > 0 && keyed->group->count > 2 &&
 		keyed->key->report.together * 2 < keyed->group->count;
 }
+
+struct keyed *
+keys_make(const struct keys *keys, const struct key_group *group,
+	struct arena *arena)
+{
+	return key_group_build(keys->features, keys->commons, group, NULL, 0,
+		arena);
+}
+
+struct keys *
+keys_gather(const struct model *model, const struct seen *seen,
+	struct arena *arena)
+{
+	struct keys *keys = arena_one(arena, struct keys);
+	unsigned i, count = 0;
+
+	keys->model = model;
+	keys->features = features_gather(model, arena);
+	keys->commons = commons_count(model, seen, keys->features, arena);
+	keys->groups = *key_groups_gather(model, arena);
+	for (i = 0; i < keys->groups.count; i++) {
+		struct key_group group = keys->groups.items[i];
+		struct arena *scratch;
+
+		if (group.count <= 2)
+			continue;
+		scratch = arena_new();
+		if (keyed_helps(keys_make(keys, &group, scratch)))
+			keys->groups.items[count++] = group;
+		arena_free(scratch);
+	}
+	keys->groups.count = count;
+	return keys;
+}

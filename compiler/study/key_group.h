@@ -72,6 +72,24 @@ key_group_build(const struct features *features,
 bool
 keyed_helps(const struct keyed *keyed);
 
+/* The keys of a corpus that help, to be made one at a time. */
+struct keys {
+	const struct model *model;
+	struct features *features;
+	struct commons *commons;
+	struct key_groups groups;
+};
+
+/* Finds them out by making all; lives in `arena`. */
+struct keys *
+keys_gather(const struct model *model, const struct seen *seen,
+	struct arena *arena);
+
+/* Makes one of them; lives in `arena`, which need not be theirs. */
+struct keyed *
+keys_make(const struct keys *keys, const struct key_group *group,
+	struct arena *arena);
+
 /*
  * Appends what a lead says: the names of its states, or "any other" where
  * those of no other lead of the step are as many; or that there is none.

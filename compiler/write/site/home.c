@@ -5,6 +5,7 @@
 #include <inttypes.h>
 
 #include "write/site/cardbacks.h"
+#include "write/site/keys.h"
 #include "write/site/matrix.h"
 #include "write/site/parts.h"
 #include "write/site/show.h"
@@ -263,6 +264,7 @@ home_write(const struct site *site, GError **error)
 	g_string_append(page.out, "<div class=\"two\">\n");
 	show_card_door(&page);
 	show_character_door(&page);
+	keys_door(&page);
 	show_other_doors(&page);
 	g_string_append(page.out, "</div>\n</section>\n");
 	show_line(&page);

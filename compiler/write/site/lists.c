@@ -6,6 +6,7 @@
 
 #include "write/site/cardbacks.h"
 #include "write/site/characters.h"
+#include "write/site/keys.h"
 #include "write/site/parts.h"
 #include "write/site/rows.h"
 
@@ -51,6 +52,7 @@ list_head(struct page *page, const struct kind *kind, unsigned count)
 	html_put(page->out, " <span class=\"count\">%u</span></h1>\n", count);
 	if (kind->says != NULL)
 		html_put(page->out, "<p class=\"lede\">%s</p>\n", kind->says);
+	keys_of_kind(page, kind);
 	g_string_append(page->out, "</header>\n");
 }
 

@@ -34,6 +34,7 @@ struct site {
 	const struct seen *seen;
 	const struct buying *buying;
 	const struct ranks *ranks;
+	struct site_keys *keys;
 	const struct code_names *codes;
 	struct arena *arena;
 	struct record_list **mentions;	/* by kind, by record */

@@ -7,6 +7,7 @@
 
 #include <string.h>
 
+#include "write/site/keys.h"
 #include "write/site/points.h"
 #include "write/site/show.h"
 
@@ -110,6 +111,7 @@ show_body(struct page *page, const struct view *view)
 {
 	if (view == NULL || !view->body_first)
 		show_sections(page, page->record, SECTIONS_PROSE);
+	keys_section(page);
 	buyer_section(page);
 	if (view != NULL && view->body != NULL)
 		view->body(page);

@@ -4,6 +4,7 @@
  */
 #include "write/site/site.h"
 
+#include "write/site/keys.h"
 #include "write/site/parts.h"
 #include "write/site/points.h"
 #include "write/site/record.h"
@@ -83,7 +84,7 @@ static bool
 write_parts(const struct site *site, GError **error)
 {
 	static part_function *const parts[] = {
-		home_write, lists_write, everything_write, names_write,
+		home_write, lists_write, keys_write, everything_write, names_write,
 		glossary_write, words_write, fields_write, messages_write,
 		cautions_write, about_write, queries_write, redirects_write,
 	};
@@ -111,10 +112,12 @@ site_write(const struct write_job *job, GError **error)
 
 	site.buying = buying_gather(job->model, job->seen, arena);
 	site.ranks = rank_gather(job->model, job->seen, arena);
+	site.keys = site_keys_new(job->model, job->seen, arena);
 	site_study(&site);
 	mentions_gather(&site);
 	done = copy_assets(job, error) && write_records(&site, error) &&
 		write_parts(&site, error);
+	site_keys_free(site.keys);
 	arena_free(arena);
 	code_names_free(codes);
 	return done;
