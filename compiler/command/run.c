@@ -7,6 +7,7 @@
 #include "read/corpus.h"
 #include "sense/sense.h"
 #include "shape/rows.h"
+#include "study/disagree.h"
 
 struct run *
 run_new(void)
@@ -57,6 +58,8 @@ run_stages(struct run *run, const struct options *options)
 		run->names, sources, arena, diags);
 	if (run_sound(run))
 		sense_check(run->model, diags);
+	if (run_sound(run))
+		study_check(run->model, diags);
 }
 
 struct run *

@@ -147,5 +147,11 @@ CODE(VARIANT_BEFORE_KNOWN, "variant-before-known", WARNING,
 	"a variant is on an earlier card back than it is known from")
 CODE(NOT_TOLD_APART, "not-told-apart", WARNING,
 	"no recorded feature tells two things apart")
+
+/* study */
+CODE(ESTIMATE_DISAGREES, "estimate-disagrees", WARNING,
+	"a quoted estimate lies outside what is computed")
+
+/* what any of them may leave */
 CODE(EXCEPTION_UNUSED, "exception-unused", WARNING,
 	"an exception excuses nothing")

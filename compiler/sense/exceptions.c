@@ -9,33 +9,55 @@
 #include "shape/nearest.h"
 
 static const struct value *
-rule_of(const struct sensing *sensing, const struct value *exception)
+rule_of(const struct model *model, const struct value *exception)
 {
-	return model_get(sensing->model, exception->group,
-		NAME(EVERY_EXCEPTION_RULE));
+	return model_get(model, exception->group, NAME(EVERY_EXCEPTION_RULE));
+}
+
+/* The next exception to the rule, from place *i on; or NULL. */
+static const struct value *
+next_exception(const struct model *model, const struct record *record,
+	enum diag_code code, unsigned *i)
+{
+	const struct value *list = model_get_every(model, record,
+		NAME(EVERY_EXCEPTIONS));
+
+	while (*i < value_count(list)) {
+		const struct value *exception = value_item(list, (*i)++);
+		const struct value *rule = rule_of(model, exception);
+
+		if (rule != NULL &&
+			strcmp(rule->text, diag_info(code)->code) == 0)
+			return exception;
+	}
+	return NULL;
+}
+
+bool
+sense_excuses(const struct model *model, const struct record *record,
+	enum diag_code code)
+{
+	unsigned i = 0;
+
+	return next_exception(model, record, code, &i) != NULL;
 }
 
 bool
 sense_excused(struct sensing *sensing, const struct record *record,
 	enum diag_code code)
 {
-	const struct value *list = model_get_every(sensing->model, record,
-		NAME(EVERY_EXCEPTIONS));
+	const struct value *exception;
 	bool excused = false;
-	unsigned i;
+	unsigned i = 0;
 
-	for (i = 0; i < value_count(list); i++) {
-		const struct value *exception = value_item(list, i);
-		const struct value *rule = rule_of(sensing, exception);
-
-		if (rule == NULL ||
-			strcmp(rule->text, diag_info(code)->code) != 0)
-			continue;
+	for (;;) {
+		exception = next_exception(sensing->model, record, code, &i);
+		if (exception == NULL)
+			return excused;
 		g_hash_table_add(sensing->used,
 			(gpointer)(uintptr_t)exception);
 		excused = true;
 	}
-	return excused;
 }
 
 void
@@ -65,11 +87,34 @@ report_unknown(struct sensing *sensing, const struct value *rule)
 }
 
 static void
+report_unused(const struct value *rule, struct diags *diags)
+{
+	diag_help(diag_report(diags, DIAG_EXCEPTION_UNUSED, rule->span,
+		"there is nothing here that \"%s\" would warn of",
+		rule->text), "take the exception out, or move it to the "
+		"record that the warning names");
+}
+
+void
+sense_unused(const struct model *model, const struct record *record,
+	enum diag_code code, struct diags *diags)
+{
+	const struct value *exception;
+	unsigned i = 0;
+
+	for (;;) {
+		exception = next_exception(model, record, code, &i);
+		if (exception == NULL)
+			return;
+		report_unused(rule_of(model, exception), diags);
+	}
+}
+
+static void
 check_exception(struct sensing *sensing, const struct value *exception)
 {
-	const struct value *rule = rule_of(sensing, exception);
+	const struct value *rule = rule_of(sensing->model, exception);
 	enum diag_code code;
-	struct diag *diag;
 
 	if (rule == NULL || g_hash_table_contains(sensing->used, exception))
 		return;
@@ -78,18 +123,15 @@ check_exception(struct sensing *sensing, const struct value *exception)
 		report_unknown(sensing, rule);
 		return;
 	}
-	if (sense_is_surprise(code)) {
-		diag = diag_report(sensing->diags, DIAG_EXCEPTION_UNUSED,
-			rule->span, "there is nothing here that \"%s\" would "
-			"warn of", rule->text);
-		diag_help(diag, "take the exception out, or move it to the "
-			"record that the warning names");
+	if (sense_is_later(code))
 		return;
-	}
-	diag = diag_report(sensing->diags, DIAG_EXCEPTION_UNUSED, rule->span,
-		"\"%s\" cannot be excused", rule->text);
-	diag_help(diag, "only surprises can; take the exception out, and mend "
-		"what is wrong");
+	if (sense_is_surprise(code))
+		report_unused(rule, sensing->diags);
+	else
+		diag_help(diag_report(sensing->diags, DIAG_EXCEPTION_UNUSED,
+			rule->span, "\"%s\" cannot be excused", rule->text),
+			"only surprises can; take the exception out, and mend "
+			"what is wrong");
 }
 
 void

@@ -35,6 +35,8 @@ static const struct rule rules[] = {
 	{DIAG_STICKER_AFTER_PRINTED, sense_stickers},
 	{DIAG_VARIANT_BEFORE_KNOWN, NULL},
 	{DIAG_NOT_TOLD_APART, sense_alike},
+	/* A stage after this one finds it: see sense_is_later. */
+	{DIAG_ESTIMATE_DISAGREES, NULL},
 	/* Last, when it is known which exceptions excused something. */
 	{DIAG_EXCEPTION_UNUSED, sense_exceptions},
 };
@@ -51,6 +53,12 @@ sense_is_surprise(enum diag_code code)
 		if (rules[i].code == code)
 			return true;
 	return false;
+}
+
+bool
+sense_is_later(enum diag_code code)
+{
+	return code == DIAG_ESTIMATE_DISAGREES;
 }
 
 struct record_list

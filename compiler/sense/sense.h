@@ -21,4 +21,22 @@ void
 sense_check_private(const struct model *model, const struct records *records,
 	struct diags *diags);
 
+/*
+ * For surprises that later stages find: whether an exception in `record`
+ * excuses one, and a report of exceptions to it where there was none.
+ */
+bool
+sense_excuses(const struct model *model, const struct record *record,
+	enum diag_code code);
+void
+sense_unused(const struct model *model, const struct record *record,
+	enum diag_code code, struct diags *diags);
+
+/*
+ * Helps with a surprise: `mend` says how it may be mended, and the rest how it
+ * is excused in `record`.
+ */
+void
+sense_help(struct diag *diag, const struct record *record, const char *mend);
+
 #endif

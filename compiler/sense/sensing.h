@@ -11,6 +11,7 @@
 #include "base/arena.h"
 #include "diag/diag.h"
 #include "model/model.h"
+#include "sense/sense.h"
 
 struct sensing {
 	const struct model *model;
@@ -57,16 +58,13 @@ bool
 sense_excused(struct sensing *sensing, const struct record *record,
 	enum diag_code code);
 
-/*
- * Helps with a surprise: `mend` says how it may be mended, and the rest how it
- * is excused in `record`.
- */
-void
-sense_help(struct diag *diag, const struct record *record, const char *mend);
-
 /* Whether the code is a surprise that an exception may excuse. */
 bool
 sense_is_surprise(enum diag_code code);
+
+/* Whether a later stage raises it, and sees to its exceptions. */
+bool
+sense_is_later(enum diag_code code);
 
 /*
  * A label of a card back taken apart: "24B" is number 24, letter 2; "11B1" has

@@ -109,6 +109,10 @@ evidence_standing(const struct evidences *evidences,
 const char *
 subject_address(const struct subject *subject, struct arena *arena);
 
+/* The same as words after `hangtab estimate`. In `arena`. */
+const char *
+subject_typed(const struct subject *subject, struct arena *arena);
+
 /* The same as the name of a thing: "Kedge on 24-back F". In `arena`. */
 const char *
 subject_name(const struct subject *subject, struct arena *arena);

@@ -527,6 +527,15 @@ subject_address(const struct subject *subject, struct arena *arena)
 }
 
 const char *
+subject_typed(const struct subject *subject, struct arena *arena)
+{
+	if (subject->pairing == NULL)
+		return subject_address(subject, arena);
+	return arena_print(arena, "%s/%s --on %s", subject->record->kind->name,
+		subject->record->id, subject->pairing->id);
+}
+
+const char *
 subject_name(const struct subject *subject, struct arena *arena)
 {
 	if (subject->item != NULL)

@@ -65,6 +65,12 @@ choose(const struct history *history, unsigned known)
 	return choice;
 }
 
+struct choice
+reckon_choose(const struct evidence *evidence)
+{
+	return choose(&evidence->history, evidence->known);
+}
+
 static struct choice
 choose_widest(const struct evidence *evidence)
 {

@@ -75,6 +75,10 @@ bool
 reckon_by(const struct evidence *evidence, enum method method,
 	struct figure *figure);
 
+/* What the rule chooses on evidence; never below the pieces known. */
+struct choice
+reckon_choose(const struct evidence *evidence);
+
 /* Puts that method in the place of the one that the rule chose; likewise. */
 bool
 reckon_again(struct reckoning *reckoning, enum method method);

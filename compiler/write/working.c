@@ -8,6 +8,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "study/disagree.h"
+
 const char working_of[] = "carded pieces that are not altered";
 const char working_caution[] = "An estimate is no appraisal, and "
 	"authenticates no piece.";
@@ -363,9 +365,12 @@ say_method(struct writing *writing)
 	if (choice->figure.state == FIGURE_NONE)
 		return;
 	if (choice->figure.state == FIGURE_LEAST) {
-		say(writing, WORKING_METHOD, "A number needs known pieces "
-			"seen again three times or more, and two pieces of "
-			"which that is so.");
+		say(writing, WORKING_METHOD, reckoning->asked ?
+			arena_print(arena, "%s (%s) gives no number here: it "
+				"needs %s, and some seen again.", words->title,
+				words->source, words->needs) :
+			"A number needs known pieces seen again three times "
+			"or more, and two pieces of which that is so.");
 		return;
 	}
 	say(writing, WORKING_METHOD, arena_print(arena, "%s (%s), %s.",
@@ -429,6 +434,22 @@ say_assumed(struct writing *writing)
 	g_strfreev(parts);
 }
 
+static const char *
+agreement_words(enum agreement agreement)
+{
+	static const char *const words[] = {
+		[AGREEMENT_NONE] = "",
+		[AGREEMENT_AGREES] = " This agrees with the computed limits.",
+		[AGREEMENT_MORE] = " That is more than the computed limits "
+			"allow.",
+		[AGREEMENT_FEWER] = " That is fewer than the computed limits "
+			"allow.",
+		[AGREEMENT_OVERTAKEN] = " More have been told apart since.",
+	};
+
+	return words[agreement];
+}
+
 static void
 say_quoted(struct writing *writing)
 {
@@ -440,13 +461,16 @@ say_quoted(struct writing *writing)
 		struct working_line line = {WORKING_QUOTED, NULL,
 			quoted->source};
 
-		line.text = arena_print(writing->arena, "%s: %s%s%s%s%s.",
+		line.text = arena_print(writing->arena, "%s: %s%s%s%s%s.%s",
 			working_quoted(quoted, writing->arena),
 			quoted->source == NULL ? "source not stated" :
 			quoted->source->name, quoted->date == NULL ? "" : ", ",
 			quoted->date == NULL ? "" : quoted->date->text,
 			quoted->method == NULL ? "" : "; ",
-			quoted->method == NULL ? "" : quoted->method);
+			quoted->method == NULL ? "" : quoted->method,
+			agreement_words(study_agreement(quoted,
+				writing->reckoning->evidence,
+				&writing->reckoning->choice)));
 		g_array_append_val(writing->lines, line);
 	}
 }
@@ -458,12 +482,12 @@ say_report(struct writing *writing, const struct certified *one)
 		one->snapshot->census};
 	GString *text = g_string_new(NULL);
 
-	g_string_append_printf(text, "%s: %" PRId64 " certificate%s of this "
-		"alone", one->snapshot->census->name, one->certificates,
-		plural((uint64_t)one->certificates));
+	g_string_append_printf(text, "%s: %" PRId64 " certificate%s on lines "
+		"for this alone", one->snapshot->census->name,
+		one->certificates, plural((uint64_t)one->certificates));
 	if (one->shared > 0)
-		g_string_append_printf(text, ", %" PRId64 " on lines that "
-			"cover other things too", one->shared);
+		g_string_append_printf(text, ", %" PRId64 " on lines "
+			"that cover others too", one->shared);
 	g_string_append_printf(text, ". Pieces with one that are known here: "
 		"%u", one->known);
 	if (one->repeats > 0)
