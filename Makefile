@@ -37,7 +37,7 @@ CFLAGS = $(OPTIMISE)
 PKG_CFLAGS = $(eval PKG_CFLAGS := $$(subst -I/,-isystem /,$$(shell \
 	pkg-config --cflags $(MODULES))))$(PKG_CFLAGS)
 PKG_LIBS = $(eval PKG_LIBS := $$(shell \
-	pkg-config --libs $(MODULES)) -lcsv -lm)$(PKG_LIBS)
+	pkg-config --libs $(MODULES)) -lcsv -lhyphen -lm)$(PKG_LIBS)
 CHECK_LIBS = $(eval CHECK_LIBS := $$(shell \
 	pkg-config --libs check))$(CHECK_LIBS)
 

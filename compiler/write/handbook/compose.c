@@ -10,6 +10,7 @@
 
 #include "base/arena.h"
 #include "write/handbook/galley.h"
+#include "write/handbook/hyphens.h"
 #include "write/handbook/pages.h"
 #include "write/handbook/places.h"
 
@@ -31,6 +32,7 @@ struct composer {
 	struct arena *page_arena;
 	const struct format *format;
 	struct fonts *fonts;
+	struct hyphens *hyphens;
 	struct places places;
 	struct pages pages;
 	GArray *chapters; /* struct chapter */
@@ -123,7 +125,7 @@ set_chapters(struct composer *composer)
 		forget(chapter);
 		chapter->arena = arena_new();
 		chapter->galley = galley_new(chapter->arena, composer->fonts,
-			&composer->places, composer->format);
+			composer->hyphens, &composer->places, composer->format);
 		composer->places.used = chapter->used;
 		chapter->flows = galley_set(chapter->galley, chapter->block);
 	}
@@ -414,7 +416,7 @@ print_pages(struct composer *composer, const struct imprint *imprint,
 	uint32_t i;
 
 	paragraph_init(&composer->line, composer->page_arena, composer->fonts,
-		&composer->places, composer->format);
+		composer->hyphens, &composer->places, composer->format);
 	composer->press = press_open(out, composer->fonts, composer->format,
 		&composer->places, imprint, how);
 	for (i = 0; i < composer->pages.all->len; i++) {
@@ -480,6 +482,7 @@ release(struct composer *composer)
 	g_string_free(composer->complaints, TRUE);
 	arena_free(composer->page_arena);
 	fonts_close(composer->fonts);
+	hyphens_close(composer->hyphens);
 }
 
 static double
@@ -500,6 +503,7 @@ compose_book(struct arena *arena, const struct block *book,
 	composer.fonts = fonts_open(arena, &why);
 	if (composer.fonts == NULL)
 		return why;
+	composer.hyphens = hyphens_open(arena);
 	places_init(&composer.places, arena);
 	composer.chapters = g_array_new(FALSE, FALSE, sizeof(struct chapter));
 	composer.complaints = g_string_new(NULL);
@@ -509,7 +513,11 @@ compose_book(struct arena *arena, const struct block *book,
 	result->pages = composer.pages.all->len;
 	result->set_seconds = seconds() - start;
 	printed = seconds();
-	why = print_pages(&composer, imprint, how, out);
+	if (hyphens_missing(composer.hyphens) != NULL)
+		why = arena_print(arena, "a text cannot be hyphenated; install "
+			"the package %s", hyphens_missing(composer.hyphens));
+	else
+		why = print_pages(&composer, imprint, how, out);
 	result->print_seconds = seconds() - printed;
 	gather_complaints(&composer, result);
 	result->complaints = arena_text(arena, composer.complaints->str,

@@ -16,7 +16,8 @@
 #define BAR_GAP 9.0
 
 struct galley *
-galley_new(struct arena *arena, struct fonts *fonts, struct places *places,
+galley_new(struct arena *arena, struct fonts *fonts,
+	struct hyphens *hyphens, struct places *places,
 	const struct format *format)
 {
 	struct galley *galley = arena_one(arena, struct galley);
@@ -26,7 +27,8 @@ galley_new(struct arena *arena, struct fonts *fonts, struct places *places,
 	galley->format = format;
 	galley->slugs = g_array_new(FALSE, TRUE, sizeof(struct slug));
 	galley->complaints = g_array_new(FALSE, TRUE, sizeof(struct complaint));
-	paragraph_init(&galley->paragraph, arena, fonts, places, format);
+	paragraph_init(&galley->paragraph, arena, fonts, hyphens, places,
+		format);
 	return galley;
 }
 

@@ -26,7 +26,8 @@ struct complaint {
 };
 
 struct galley *
-galley_new(struct arena *arena, struct fonts *fonts, struct places *places,
+galley_new(struct arena *arena, struct fonts *fonts,
+	struct hyphens *hyphens, struct places *places,
 	const struct format *format);
 
 void

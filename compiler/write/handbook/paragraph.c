@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/arena.h"
+#include "write/handbook/hyphens.h"
 #include "write/handbook/places.h"
 
 /* Costs of ending a line within a word. */
@@ -17,6 +18,11 @@
 #define AFTER_SLASH 50.0f
 #define AFTER_POINT 80.0f
 #define ANYWHERE 400.0f
+/* At a division that the text does not have; ragged lines need few of them, and
+ * only of words so long that they leave a hole. */
+#define DIVIDED 110.0f
+#define DIVIDED_RAGGED 600.0f
+#define LONG_RAGGED 12
 /* Words longer than this may be cut after points, as in an address. */
 #define LONG_WORD 24
 /* No longer piece is given to the shaper. */
@@ -37,10 +43,12 @@ struct filler {
 
 void
 paragraph_init(struct paragraph *paragraph, struct arena *arena,
-	struct fonts *fonts, struct places *places, const struct format *format)
+	struct fonts *fonts, struct hyphens *hyphens, struct places *places,
+	const struct format *format)
 {
 	paragraph->arena = arena;
 	paragraph->fonts = fonts;
+	paragraph->hyphens = hyphens;
 	paragraph->places = places;
 	paragraph->format = format;
 	paragraph->atoms = g_array_new(FALSE, TRUE, sizeof(struct atom));
@@ -158,6 +166,73 @@ make_piece(const struct filler *filler, const struct shaped *word)
 	return piece;
 }
 
+/* A hyphen that is printed only where the line ends at it. One that the text
+ * does not have is read as none. */
+static void
+add_hyphen(struct filler *filler, float penalty)
+{
+	struct piece piece = make_piece(filler,
+		fonts_word(filler->to->fonts, filler->face,
+			filler->run->language, "-", 1));
+
+	piece.says = "\u00ad";
+	add_atom(filler,
+		(struct atom){.kind = ATOM_PENALTY,
+			.width = piece.width,
+			.penalty = penalty},
+		piece);
+}
+
+/* A part of a word, up to a division or to its end. */
+static struct piece
+make_part(const struct filler *filler, const struct shaped *word,
+	const struct cuts *cuts, unsigned i)
+{
+	size_t from = i == 0 ? 0 : cuts->at[i - 1];
+	size_t to = i < cuts->count ? cuts->at[i] : word->size;
+
+	return make_piece(filler,
+		fonts_word(filler->to->fonts, filler->face,
+			filler->run->language, word->text + from, to - from));
+}
+
+/* In a narrow column a part with its hyphen may still be too wide. */
+static bool
+parts_fit(const struct filler *filler, const struct shaped *word,
+	const struct cuts *cuts)
+{
+	double room = filler->widest - 0.4 * filler->spec->size;
+	unsigned i;
+
+	for (i = 0; i <= cuts->count; i++) {
+		if ((double)make_part(filler, word, cuts, i).width > room)
+			return false;
+	}
+	return true;
+}
+
+/* Adds a word in the parts into which it may be divided; false: in none. */
+static bool
+add_parts(struct filler *filler, const struct shaped *word)
+{
+	bool justify = filler->spec->justify;
+	struct cuts cuts;
+	unsigned i;
+
+	if (filler->run->emphasis & CODE ||
+		(!justify && word->size < LONG_RAGGED))
+		return false;
+	cuts = hyphens_find(filler->to->hyphens, word);
+	if (cuts.count == 0 || !parts_fit(filler, word, &cuts))
+		return false;
+	for (i = 0; i <= cuts.count; i++) {
+		add_box(filler, make_part(filler, word, &cuts, i));
+		if (i < cuts.count)
+			add_hyphen(filler, justify ? DIVIDED : DIVIDED_RAGGED);
+	}
+	return true;
+}
+
 static void
 add_word(struct filler *filler, const char *text, size_t size)
 {
@@ -168,6 +243,8 @@ add_word(struct filler *filler, const char *text, size_t size)
 
 	if (word->missing && !g_ptr_array_find(filler->to->missing, word, NULL))
 		g_ptr_array_add(filler->to->missing, (gpointer)(guintptr)word);
+	if (add_parts(filler, word))
+		return;
 	if (piece.width <= filler->widest) {
 		add_box(filler, piece);
 		return;
@@ -181,21 +258,6 @@ add_word(struct filler *filler, const char *text, size_t size)
 		add_box(filler, piece);
 		from += fits;
 	}
-}
-
-/* A hyphen that is printed only where the line ends at it. */
-static void
-add_hyphen(struct filler *filler)
-{
-	struct piece piece = make_piece(filler,
-		fonts_word(filler->to->fonts, filler->face,
-			filler->run->language, "-", 1));
-
-	add_atom(filler,
-		(struct atom){.kind = ATOM_PENALTY,
-			.width = piece.width,
-			.penalty = AFTER_HYPHEN},
-		piece);
 }
 
 /*
@@ -249,7 +311,7 @@ add_token(struct filler *filler, const char *text, size_t size)
 			if (at > from)
 				add_word(filler, from, (size_t)(at - from));
 			if (left == 0xAD && at > text && next < end)
-				add_hyphen(filler);
+				add_hyphen(filler, AFTER_HYPHEN);
 			else
 				add_penalty(filler, 0);
 			from = next;

@@ -13,12 +13,14 @@
 #include "write/handbook/lines.h"
 #include "write/handbook/slug.h"
 
+struct hyphens;
 struct places;
 
 /* Scratch room, used again for each paragraph. */
 struct paragraph {
 	struct arena *arena;
 	struct fonts *fonts;
+	struct hyphens *hyphens;
 	const struct format *format;
 	struct places *places;
 	GArray *atoms;	    /* struct atom */
@@ -29,7 +31,7 @@ struct paragraph {
 
 void
 paragraph_init(struct paragraph *paragraph, struct arena *arena,
-	struct fonts *fonts, struct places *places,
+	struct fonts *fonts, struct hyphens *hyphens, struct places *places,
 	const struct format *format);
 
 void

@@ -269,6 +269,7 @@ goes_on(const struct piece *piece, const struct piece *next)
 	return next->kind == PIECE_WORD && piece->face == next->face &&
 		piece->ink == next->ink && piece->size == next->size &&
 		piece->y == next->y &&
+		next->says == NULL && piece->says == NULL &&
 		piece->word->face == next->word->face &&
 		piece->word->language == next->word->language;
 }
@@ -313,6 +314,7 @@ pressing_words(struct press *press, const struct piece *pieces, uint32_t count,
 	double x, double y)
 {
 	bool foreign = is_foreign(press, pieces->word);
+	const char *says = pieces->says;
 	const struct piece *piece;
 	int pen = 0;
 	uint32_t i;
@@ -322,6 +324,11 @@ pressing_words(struct press *press, const struct piece *pieces, uint32_t count,
 		g_string_append(press->content, "/Span<</Lang");
 		pdf_text(press->content, pieces->word->language,
 			strlen(pieces->word->language));
+		g_string_append(press->content, ">>BDC\n");
+	}
+	if (says != NULL) {
+		g_string_append(press->content, "/Span<</ActualText");
+		pdf_text(press->content, says, strlen(says));
 		g_string_append(press->content, ">>BDC\n");
 	}
 	set_font(press, pieces->word->face, (double)pieces->size);
@@ -335,7 +342,11 @@ pressing_words(struct press *press, const struct piece *pieces, uint32_t count,
 		if (piece->spaced)
 			show_space(press, piece->word->face, &pen);
 	}
-	g_string_append(press->content, foreign ? "]TJ\nEMC\n" : "]TJ\n");
+	g_string_append(press->content, "]TJ\n");
+	if (says != NULL)
+		g_string_append(press->content, "EMC\n");
+	if (foreign)
+		g_string_append(press->content, "EMC\n");
 	return i;
 }
 

@@ -49,7 +49,7 @@ struct piece {
 		const char *anchor;
 		const struct drawing *drawing;
 	};
-	const char *says;	       /* of a drawing in a line; or NULL */
+	const char *says;	       /* read aloud for it; or NULL */
 	const char *link;	       /* or NULL */
 	const struct element *element; /* NULL: that of its slug */
 };
