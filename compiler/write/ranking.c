@@ -154,6 +154,14 @@ say_top(const struct telling *telling, const struct rank_line *line)
 		say(telling, NULL, "No certificate.");
 		return;
 	}
+	if (line->top->count == total) {
+		say(telling, NULL, arena_print(telling->arena, "%" PRId64
+			" certificate%s, %sat %s: rank %s; none is higher%s.",
+			total, plural(total), total == 1 ? "" : "all ",
+			line->top->step, ranking_rank(line->top,
+			telling->arena), covered(line, telling->arena)));
+		return;
+	}
 	say(telling, NULL, arena_print(telling->arena, "%" PRId64
 		" certificate%s. The best is %s, with %" PRId64 "; none is "
 		"higher%s.", total, plural(total), line->top->step,
@@ -163,9 +171,13 @@ say_top(const struct telling *telling, const struct rank_line *line)
 static void
 say_steps(const struct telling *telling, const struct rank_line *line)
 {
-	GString *text = g_string_new(NULL);
+	GString *text;
 	unsigned i;
 
+	/* All at one step has been said. */
+	if (line->top == NULL || line->top->count == line->line->total)
+		return;
+	text = g_string_new(NULL);
 	for (i = 0; i < line->count; i++) {
 		const struct rank_step *step = &line->steps[i];
 
@@ -176,9 +188,7 @@ say_steps(const struct telling *telling, const struct rank_line *line)
 			ranking_rank(step, telling->arena),
 			ranking_share(step, telling->arena));
 	}
-	if (text->len > 0)
-		say(telling, NULL, arena_print(telling->arena, "%s.",
-			text->str));
+	say(telling, NULL, arena_print(telling->arena, "%s.", text->str));
 	g_string_free(text, TRUE);
 }
 
@@ -195,7 +205,7 @@ say_change(const struct telling *telling, const struct rank_line *line)
 	day = day_of(before, telling->model, telling->arena);
 	if (!line->compared) {
 		say(telling, before->census, arena_print(telling->arena,
-			"The report of %s has no such line.", day));
+			"Not in the report of %s.", day));
 		return;
 	}
 	text = g_string_new(NULL);

@@ -68,6 +68,7 @@ book_make(const struct model *model, const struct seen *seen,
 	book_characters(book);
 	book_anomalies(book);
 	book_records(book);
+	book_census(book);
 	book_sheets(book);
 	book_essays(book);
 	book_glossary(book);

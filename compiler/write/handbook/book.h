@@ -44,6 +44,8 @@ book_anomalies(struct book *book);
 void
 book_records(struct book *book);
 void
+book_census(struct book *book);
+void
 book_sheets(struct book *book);
 
 /* Before you buy: a section of a market's chapter. */
