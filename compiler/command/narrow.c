@@ -11,11 +11,14 @@ static int mistakes;
 static gboolean names;
 static gboolean as_key;
 static char *first;
+static char *form;
 
 const GOptionEntry narrow_entries[] = {
 	{"of", 0, 0, G_OPTION_ARG_STRING, &of,
-		"settle this alone: cardback, front, blister or variant",
-		"KIND"},
+		"settle this alone: cardback, front, blister, variant, "
+		"character or accessory", "KIND"},
+	{"form", 0, 0, G_OPTION_ARG_STRING, &form,
+		"how it lies before you: card, bag, loose or case", "FORM"},
 	{"mistakes", 0, 0, G_OPTION_ARG_INT, &mistakes,
 		"allow 1 or 2 of what was seen to be wrong", "COUNT"},
 	{"names", 'v', 0, G_OPTION_ARG_NONE, &names,
@@ -26,6 +29,18 @@ const GOptionEntry narrow_entries[] = {
 	{"first", 0, 0, G_OPTION_ARG_STRING, &first,
 		"let the key ask these first", "FEATURES"},
 	{0},
+};
+
+/* What there is to look at, by how a piece lies before one. */
+static const struct {
+	const char *form;
+	const char *of;
+	const char *sides[6];
+} forms[] = {
+	{"card", NULL, {"front", "back", "blister", "figure"}},
+	{"bag", "variant", {"bag", "figure", "accessory"}},
+	{"loose", "variant", {"figure", "accessory"}},
+	{"case", NULL, {"case", "front", "back", "blister", "figure"}},
 };
 
 static const char *const parts[] = {
@@ -93,6 +108,10 @@ add_state(const struct model *model, struct observation *observation,
 		}
 		nearest_offer(&nearest, known);
 	}
+	if (strcmp(key, NARROW_NOT_APPLYING) == 0) {
+		observation->inapplicable = true;
+		return true;
+	}
 	what = g_strdup_printf("state of %s", feature->record->id);
 	say_unknown(what, key, &nearest);
 	g_free(what);
@@ -154,9 +173,63 @@ read_observation(const struct narrowing *narrowing, const char *word,
 	return good;
 }
 
-static int
-narrow(struct narrowing *narrowing, char **words, enum format format)
+/* Whether any record of a kind scores a feature. */
+static bool
+is_scored_by(const struct narrowing *narrowing, const struct feature *feature,
+	const char *kind)
 {
+	struct record_list list = model_records_of(narrowing->model, kind);
+	state_set states;
+	unsigned i;
+
+	for (i = 0; i < list.count; i++)
+		if (features_score(narrowing->features,
+			feature->record->index, list.items[i], &states))
+			return true;
+	return false;
+}
+
+/*
+ * What the observations are of, if all are of one sort of thing: someone who
+ * looks at a figure alone asks which figure it is, not which card.
+ */
+static const char *
+what_is_seen(const struct narrowing *narrowing)
+{
+	const char *seen = NULL;
+	guint i;
+	unsigned j;
+
+	for (i = 0; i < narrowing->observations->len; i++) {
+		const struct observation *one = &g_array_index(
+			narrowing->observations, struct observation, i);
+
+		if (one->feature == NULL && strcmp(one->part, "character") != 0)
+			return NULL;
+		for (j = 0; one->feature != NULL && features_kind(j) != NULL;
+			j++) {
+			const char *kind = features_kind(j);
+
+			if (!is_scored_by(narrowing, one->feature, kind))
+				continue;
+			if (seen == NULL || (strcmp(kind, "variant") == 0 &&
+				strcmp(seen, "character") == 0))
+				seen = kind;
+			else if (strcmp(seen, kind) != 0 &&
+				(strcmp(seen, "variant") != 0 ||
+				strcmp(kind, "character") != 0))
+				return NULL;
+		}
+	}
+	return seen != NULL && strcmp(seen, "cardback") != 0 &&
+		strcmp(seen, "front") != 0 ? seen : NULL;
+}
+
+static int
+narrow(struct narrowing *narrowing, char **words, struct arena *arena,
+	enum format format)
+{
+	const char *const *sides = NULL;
 	size_t i;
 
 	for (i = 0; words[i] != NULL; i++) {
@@ -167,14 +240,25 @@ narrow(struct narrowing *narrowing, char **words, enum format format)
 		if (!good)
 			return EXIT_USAGE;
 	}
+	for (i = 0; form != NULL && i < G_N_ELEMENTS(forms); i++) {
+		if (strcmp(forms[i].form, form) != 0)
+			continue;
+		sides = forms[i].sides;
+		if (narrowing->of == NULL)
+			narrowing->of = forms[i].of;
+	}
+	if (narrowing->of == NULL)
+		narrowing->of = what_is_seen(narrowing);
 	narrowing->candidates = narrow_hold(narrowing->model, narrowing->seen,
 		narrowing->features, (const struct observation *)(const void *)
-		narrowing->observations->data, narrowing->observations->len);
-	narrowing->looks = narrow_looks(narrowing->features,
+		narrowing->observations->data, narrowing->observations->len,
+		narrowing->of, arena);
+	narrowing->looks = narrow_looks(narrowing->model, narrowing->features,
 		narrowing->candidates, narrowing->mistakes,
 		(const struct observation *)(const void *)
 		narrowing->observations->data, narrowing->observations->len,
-		narrowing->of);
+		narrowing->of != NULL ? narrowing->of : narrow_target(
+		narrowing->candidates, narrowing->mistakes), sides);
 	return narrowing_print(narrowing, format);
 }
 
@@ -182,13 +266,17 @@ static int
 check_options(char **words)
 {
 	static const char *const kinds[] = {"cardback", "front", "blister",
-		"variant", NULL};
+		"variant", "character", "accessory", NULL};
+	static const char *const known[] = {"card", "bag", "loose", "case",
+		NULL};
 
 	if (mistakes < 0 || mistakes > 2)
 		return command_usage("--mistakes takes 1 or 2");
 	if (of != NULL && !g_strv_contains(kinds, of))
-		return command_usage("--of takes cardback, front, blister or "
-			"variant");
+		return command_usage("--of takes cardback, front, blister, "
+			"variant, character or accessory");
+	if (form != NULL && !g_strv_contains(known, form))
+		return command_usage("--form takes card, bag, loose or case");
 	if (as_key && words[0] != NULL && words[1] != NULL)
 		return command_usage("narrow --key takes one group, such as "
 			"cardback/MARKET");
@@ -229,7 +317,8 @@ command_narrow(const struct options *options, char **words)
 		sizeof(struct observation));
 	g_array_set_clear_func(narrowing.observations, clear_observation);
 	status = as_key ? narrowing_key(&narrowing, first, run->arena,
-		options->format) : narrow(&narrowing, words, options->format);
+		options->format) : narrow(&narrowing, words, run->arena,
+		options->format);
 	g_array_free(narrowing.observations, TRUE);
 	if (narrowing.candidates != NULL)
 		g_array_free(narrowing.candidates, TRUE);

@@ -29,29 +29,84 @@ address_of(const struct record *record, const struct value *item)
 		item->group[0]->text);
 }
 
-/* The records of a kind among what remains, each once, in reading order. */
-static GPtrArray *
+/* The part of a kind; of what passes for an accessory, only the imitation. */
+static const struct record *
+part_of(const struct candidate *one, const char *kind)
+{
+	if (strcmp(kind, "imitation") == 0)
+		return one->situation.imitation;
+	if (strcmp(kind, "accessory") == 0 && one->situation.imitation != NULL)
+		return NULL;
+	return narrow_part(&one->situation, kind);
+}
+
+/* A record that remains, and how much of what was seen it shows at best. */
+struct remaining {
+	const struct record *record;
+	unsigned shown;
+	unsigned wrong;		/* and then contradicts */
+};
+
+static int
+compare_remaining(const void *a, const void *b)
+{
+	const struct remaining *left = a, *right = b;
+
+	if (left->shown != right->shown)
+		return left->shown > right->shown ? -1 : 1;
+	return (left->record->index > right->record->index) -
+		(left->record->index < right->record->index);
+}
+
+/*
+ * The records of a kind among what remains, each once: those that show most of
+ * what was seen first, then in reading order.
+ */
+static GArray *
 remaining(const struct narrowing *narrowing, const char *kind)
 {
-	GPtrArray *list = g_ptr_array_new();
+	GArray *list = g_array_new(FALSE, FALSE, sizeof(struct remaining));
 	GHashTable *known = g_hash_table_new(NULL, NULL);
-	struct record_list all = model_records_of(narrowing->model, kind);
-	unsigned i;
+	guint i, place;
 
 	for (i = 0; i < narrowing->candidates->len; i++) {
 		const struct candidate *one = candidate_at(narrowing, i);
-		const struct record *part = narrow_part(&one->situation,
-			kind);
+		struct remaining new = {part_of(one, kind), narrow_shown(one),
+			narrow_wrong(one)};
+		struct remaining *old;
 
-		if (part != NULL && narrow_wrong(one) <= narrowing->mistakes)
-			g_hash_table_add(known, (gpointer)(uintptr_t)part);
+		if (new.record == NULL || new.wrong > narrowing->mistakes)
+			continue;
+		place = GPOINTER_TO_UINT(g_hash_table_lookup(known,
+			new.record));
+		if (place == 0) {
+			g_array_append_val(list, new);
+			g_hash_table_insert(known,
+				(gpointer)(uintptr_t)new.record,
+				GUINT_TO_POINTER(list->len));
+			continue;
+		}
+		old = &g_array_index(list, struct remaining, place - 1);
+		if (new.shown > old->shown || (new.shown == old->shown &&
+			new.wrong < old->wrong))
+			*old = new;
 	}
-	for (i = 0; i < all.count; i++)
-		if (g_hash_table_contains(known, all.items[i]))
-			g_ptr_array_add(list,
-				(gpointer)(uintptr_t)all.items[i]);
+	g_array_sort(list, compare_remaining);
 	g_hash_table_destroy(known);
 	return list;
+}
+
+/* How many of them show all of what was seen. */
+static guint
+count_full(const struct narrowing *narrowing, const GArray *list)
+{
+	guint i;
+
+	for (i = 0; i < list->len; i++)
+		if (g_array_index(list, struct remaining, i).shown <
+			narrowing->observations->len)
+			break;
+	return i;
 }
 
 /* How many combinations remain. */
@@ -105,28 +160,39 @@ print_line(const struct record *record, const struct value *item,
 	printf("  %s%s%s", address, item == NULL ? "  " : "",
 		item == NULL ? record->name : "");
 	if (wrong > 0)
-		printf("  (against %u of what was seen)", wrong);
+		printf("  (against %u seen)", wrong);
 	putchar('\n');
 	g_free(address);
 }
 
+/* Once some show all that was seen, others are only counted. */
 static void
 print_kind(const struct narrowing *narrowing, const char *name)
 {
 	const struct kind *kind = schema_kind(model_schema(narrowing->model),
 		name);
-	GPtrArray *list = remaining(narrowing, name);
-	guint i, most = narrowing->names ? G_MAXUINT : FEW;
+	GArray *list = remaining(narrowing, name);
+	guint i, full = count_full(narrowing, list), most = FEW;
+	bool named = full > 0 && full <= FEW && full < list->len;
 
+	if (named)
+		most = full;
+	if (narrowing->names)
+		most = list->len;
 	if (list->len > 0)
-		printf("%u %s\n", list->len, list->len == 1 ? kind->title :
-			kind->titles);
+		printf("%u %s%s\n", named ? full : list->len,
+			(named ? full : list->len) == 1 ? kind->title :
+			kind->titles, named ? full == 1 ? " shows all of that" :
+			" show all of that" : "");
 	for (i = 0; i < list->len && i < most; i++)
-		print_line(g_ptr_array_index(list, i), NULL, 0);
+		print_line(g_array_index(list, struct remaining, i).record,
+			NULL, g_array_index(list, struct remaining, i).wrong);
 	if (list->len > most)
-		printf("  and %u more; --names lists them\n",
+		printf(named ? "  of %u more not all of that is recorded; "
+			"--names lists them\n" :
+			"  and %u more; --names lists them\n",
 			list->len - most);
-	g_ptr_array_free(list, TRUE);
+	g_array_free(list, TRUE);
 }
 
 /* Combinations when they are few, those that fit best first. */
@@ -147,7 +213,7 @@ print_combinations(const struct narrowing *narrowing)
 				i);
 
 			if (narrow_wrong(one) == wrong)
-				print_line(one->situation.pairing,
+				print_line(narrow_record(one),
 					one->situation.item, wrong);
 		}
 }
@@ -170,7 +236,7 @@ print_ruled_out(const struct narrowing *narrowing)
 
 			if ((one->against >> i & 1) == 0)
 				continue;
-			address = address_of(one->situation.pairing,
+			address = address_of(narrow_record(one),
 				one->situation.item);
 			printf("          %s\n", address);
 			g_free(address);
@@ -192,8 +258,9 @@ print_field(const char *title, const struct value *value)
 }
 
 static void
-print_states(const struct narrowing *narrowing, const struct feature *feature)
+print_states(const struct narrowing *narrowing, const struct look *look)
 {
+	const struct feature *feature = look->feature;
 	const struct value *states = model_get(narrowing->model,
 		feature->record->values, NAME(FEATURE_STATES));
 	const struct field *name = fields_find(&states->field->fields,
@@ -204,15 +271,36 @@ print_states(const struct narrowing *narrowing, const struct feature *feature)
 	for (i = 0; i < feature->states; i++) {
 		struct value *const *group = value_item(states, i)->group;
 
-		g_string_append_printf(text, "%s%s", i == 0 ? "" : ", ",
-			group[0]->text);
+		if ((look->states >> i & 1) == 0)
+			continue;
+		g_string_append_printf(text, "%s%s", text->len == 0 ? "" :
+			", ", group[0]->text);
 		if (name != NULL && group[name->index] != NULL)
 			g_string_append_printf(text, " (%s)",
 				group[name->index]->text);
 	}
+	if ((look->states >> (MOST_STATES - 1) & 1) != 0 &&
+		feature->states < MOST_STATES)
+		g_string_append(text, ", " NARROW_NOT_APPLYING " (there is "
+			"no such thing)");
 	printf("    states  ");
 	guide_wrap(text->str, 12, 12);
 	g_string_free(text, TRUE);
+}
+
+/* How many are still to be told apart. */
+static unsigned
+count_things(const struct narrowing *narrowing)
+{
+	unsigned count;
+	GArray *list;
+
+	if (narrowing->of == NULL || strcmp(narrowing->of, "accessory") == 0)
+		return count_remaining(narrowing);
+	list = remaining(narrowing, narrowing->of);
+	count = list->len;
+	g_array_free(list, TRUE);
+	return count;
 }
 
 static void
@@ -221,7 +309,7 @@ print_looks(const struct narrowing *narrowing)
 	guint i;
 
 	if (narrowing->looks->len == 0) {
-		if (count_remaining(narrowing) > 1)
+		if (count_things(narrowing) > 1)
 			puts("\nnothing recorded tells these apart");
 		return;
 	}
@@ -237,7 +325,7 @@ print_looks(const struct narrowing *narrowing)
 			record->name, look->left < 1 ? 1 : look->left);
 		if (i > 0)
 			continue;
-		print_states(narrowing, look->feature);
+		print_states(narrowing, look);
 		if (plain != NULL)
 			print_field("where", record->values[plain->index]);
 		print_field("ask", model_get(narrowing->model,
@@ -269,11 +357,41 @@ print_nothing(const struct narrowing *narrowing)
 			"two" : "");
 }
 
+/* How many records of a kind show all of what was seen. */
+static guint
+count_shown(const struct narrowing *narrowing, const char *kind)
+{
+	GArray *list = remaining(narrowing, kind);
+	guint count = narrowing->observations->len == 0 ? 0 :
+		count_full(narrowing, list);
+
+	g_array_free(list, TRUE);
+	return count;
+}
+
+/* Originals and what may pass for them; what shows all of it is enough. */
+static void
+print_accessories(const struct narrowing *narrowing)
+{
+	guint genuine = count_shown(narrowing, "accessory");
+	guint imitated = count_shown(narrowing, "imitation");
+
+	if (genuine > 0 || imitated == 0 || narrowing->names)
+		print_kind(narrowing, "accessory");
+	if (imitated > 0 || genuine == 0 || narrowing->names)
+		print_kind(narrowing, "imitation");
+	puts("no guide can say that a piece is genuine; `hangtab show` of an "
+		"imitation\nsays what to look for");
+}
+
 static void
 print_text(const struct narrowing *narrowing)
 {
-	print_kind(narrowing, narrowing->of == NULL ? "cardback" :
-		narrowing->of);
+	if (narrowing->of != NULL && strcmp(narrowing->of, "accessory") == 0)
+		print_accessories(narrowing);
+	else
+		print_kind(narrowing, narrowing->of == NULL ? "cardback" :
+			narrowing->of);
 	if (narrowing->of == NULL)
 		print_combinations(narrowing);
 	print_ruled_out(narrowing);
@@ -282,27 +400,28 @@ print_text(const struct narrowing *narrowing)
 
 /* Calls back for what remains: combinations, or records of a kind. */
 typedef void row_function(const char *address, const char *name,
-	unsigned wrong, void *data);
+	unsigned wrong, unsigned shown, void *data);
 
 static void
 each_remaining(const struct narrowing *narrowing, row_function *row,
 	void *data)
 {
-	GPtrArray *list;
+	GArray *list;
 	char *address;
 	guint i;
 
-	if (narrowing->of != NULL) {
+	if (narrowing->of != NULL && strcmp(narrowing->of, "accessory") != 0) {
 		list = remaining(narrowing, narrowing->of);
 		for (i = 0; i < list->len; i++) {
-			const struct record *record = g_ptr_array_index(list,
-				i);
+			const struct remaining *one = &g_array_index(list,
+				struct remaining, i);
 
-			address = address_of(record, NULL);
-			row(address, record->name, 0, data);
+			address = address_of(one->record, NULL);
+			row(address, one->record->name, one->wrong, one->shown,
+				data);
 			g_free(address);
 		}
-		g_ptr_array_free(list, TRUE);
+		g_array_free(list, TRUE);
 		return;
 	}
 	for (i = 0; i < narrowing->candidates->len; i++) {
@@ -310,27 +429,30 @@ each_remaining(const struct narrowing *narrowing, row_function *row,
 
 		if (narrow_wrong(one) > narrowing->mistakes)
 			continue;
-		address = address_of(one->situation.pairing,
-			one->situation.item);
-		row(address, one->situation.pairing->name, narrow_wrong(one),
-			data);
+		address = address_of(narrow_record(one), one->situation.item);
+		row(address, narrow_record(one)->name, narrow_wrong(one),
+			narrow_shown(one), data);
 		g_free(address);
 	}
 }
 
 static void
-csv_row(const char *address, const char *name, unsigned wrong, void *data)
+csv_row(const char *address, const char *name, unsigned wrong,
+	unsigned shown, void *data)
 {
-	char *number = g_strdup_printf("%u", wrong);
+	char *against = g_strdup_printf("%u", wrong);
+	char *showing = g_strdup_printf("%u", shown);
 
 	(void)data;
-	csv_print_row((const char *const[]){address, name, number, NULL},
-		stdout);
-	g_free(number);
+	csv_print_row((const char *const[]){address, name, against, showing,
+		NULL}, stdout);
+	g_free(against);
+	g_free(showing);
 }
 
 static void
-json_row(const char *address, const char *name, unsigned wrong, void *data)
+json_row(const char *address, const char *name, unsigned wrong,
+	unsigned shown, void *data)
 {
 	const char **between = data;
 
@@ -338,7 +460,7 @@ json_row(const char *address, const char *name, unsigned wrong, void *data)
 	json_print(address, stdout);
 	fputs(",\"name\":", stdout);
 	json_print(name, stdout);
-	printf(",\"wrong\":%u}", wrong);
+	printf(",\"wrong\":%u,\"shown\":%u}", wrong, shown);
 	*between = ",";
 }
 
@@ -379,7 +501,8 @@ print_json(const struct narrowing *narrowing)
 int
 narrowing_print(const struct narrowing *narrowing, enum format format)
 {
-	static const char *const heads[] = {"address", "name", "wrong", NULL};
+	static const char *const heads[] = {"address", "name", "wrong",
+		"shown", NULL};
 	bool any = count_remaining(narrowing) > 0;
 
 	switch (format) {

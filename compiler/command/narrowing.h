@@ -7,6 +7,9 @@
 #include "command/run.h"
 #include "study/narrow.h"
 
+/* The state of a feature that is not there to be looked at. */
+#define NARROW_NOT_APPLYING "does-not-apply"
+
 struct narrowing {
 	const struct model *model;
 	const struct seen *seen;

@@ -1,5 +1,6 @@
 /*
- * Each part of a piece scores for itself; what they say is met here.
+ * Each part of a piece scores for itself; what they say is met here. What is
+ * imitated is known by what the genuine one does not show.
  */
 #include "study/features.h"
 
@@ -9,6 +10,7 @@
 static const double step = 1.4;
 
 struct features {
+	const struct model *model;
 	struct scores *scores;
 };
 
@@ -17,6 +19,7 @@ features_gather(const struct model *model, struct arena *arena)
 {
 	struct features *features = arena_one(arena, struct features);
 
+	features->model = model;
 	features->scores = scores_gather(model, arena);
 	return features;
 }
@@ -65,14 +68,33 @@ features_score(const struct features *features, unsigned i,
 	return score != NULL;
 }
 
-/* What all parts say of a feature together; false if none says anything. */
+/* Whether a tell of an imitation is that it differs in the feature. */
 static bool
-meet_parts(const struct features *features, unsigned i,
+gives_away(const struct features *features, unsigned i,
+	const struct record *imitation)
+{
+	const struct value *tells;
+	unsigned j;
+
+	if (imitation == NULL)
+		return false;
+	tells = model_get(features->model, imitation->values,
+		NAME(IMITATION_TELLS));
+	for (j = 0; j < value_count(tells); j++)
+		if (model_record(features->model, value_item(tells, j)->group,
+			NAME(IMITATION_TELL_FEATURE)) ==
+			features_get(features, i)->record)
+			return true;
+	return false;
+}
+
+bool
+features_show(const struct features *features, unsigned i,
 	const struct situation *situation, state_set *states)
 {
 	const struct record *const parts[] = {situation->character,
 		situation->front, situation->cardback, situation->blister,
-		situation->variant};
+		situation->variant, situation->accessory};
 	bool known = false;
 	size_t j;
 
@@ -86,6 +108,8 @@ meet_parts(const struct features *features, unsigned i,
 		known = true;
 		*states &= score->states;
 	}
+	if (known && gives_away(features, i, situation->imitation))
+		*states = all_states(features_get(features, i)) & ~*states;
 	return known;
 }
 
@@ -95,7 +119,7 @@ features_states(const struct features *features, unsigned i,
 {
 	state_set states;
 
-	meet_parts(features, i, situation, &states);
+	features_show(features, i, situation, &states);
 	return states;
 }
 
@@ -105,7 +129,7 @@ features_divide(const struct features *features, unsigned i,
 {
 	state_set left, right;
 
-	return meet_parts(features, i, a, &left) &&
-		meet_parts(features, i, b, &right) && (left & right) == 0 &&
+	return features_show(features, i, a, &left) &&
+		features_show(features, i, b, &right) && (left & right) == 0 &&
 		(left | right) != 0;
 }

@@ -1,7 +1,8 @@
 /*
  * Features of whole pieces: which states of a feature a piece may show, from
  * what its parts score. A piece of which no part scores a feature may show any
- * state (unknown); one to which it does not apply shows none.
+ * state (unknown); one to which it does not apply shows none. An imitation may
+ * show what the genuine one does, but in the features that give it away.
  */
 #ifndef STUDY_FEATURES_H
 #define STUDY_FEATURES_H
@@ -47,6 +48,11 @@ features_score(const struct features *features, unsigned i,
 state_set
 features_states(const struct features *features, unsigned i,
 	const struct situation *situation);
+
+/* The same, and whether it is known: false if no part says anything. */
+bool
+features_show(const struct features *features, unsigned i,
+	const struct situation *situation, state_set *states);
 
 /*
  * Whether feature `i` surely tells two situations apart: both are known in it,

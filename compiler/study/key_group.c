@@ -179,7 +179,8 @@ commons_count(const struct model *model, const struct seen *seen,
 	const struct features *features, struct arena *arena)
 {
 	struct commons *commons = arena_one(arena, struct commons);
-	GArray *candidates = narrow_hold(model, seen, features, NULL, 0);
+	GArray *candidates = narrow_hold(model, seen, features, NULL, 0,
+		NULL, arena);
 	unsigned i;
 	guint j;
 

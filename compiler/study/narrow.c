@@ -7,7 +7,6 @@
 #include <string.h>
 
 #include "study/collect.h"
-#include "study/key.h"
 #include "study/slots.h"
 
 const struct record *
@@ -25,22 +24,76 @@ narrow_part(const struct situation *situation, const char *kind)
 		return situation->blister;
 	if (strcmp(kind, "variant") == 0)
 		return situation->variant;
+	if (strcmp(kind, "accessory") == 0)
+		return situation->accessory;
 	return NULL;
 }
 
+bool
+narrow_shows(const struct features *features, unsigned i,
+	const struct candidate *candidate, state_set *states)
+{
+	const struct stand_in *const parts[] = {candidate->front,
+		candidate->variant};
+	bool known = features_show(features, i, &candidate->situation, states);
+	size_t j;
+
+	for (j = 0; j < G_N_ELEMENTS(parts); j++) {
+		const struct score *score = stand_in_score(parts[j], i);
+
+		if (score == NULL)
+			continue;
+		known = true;
+		*states &= score->states;
+	}
+	return known;
+}
+
+/* Whether a part that is not recorded can't be any of those seen. */
 static bool
-fits(const struct features *features, const struct observation *observation,
-	const struct situation *situation)
+rules_out(const struct stand_in *stand_in,
+	const struct observation *observation)
+{
+	unsigned i;
+
+	if (stand_in == NULL)
+		return false;
+	for (i = 0; i < stand_in->count; i++)
+		if (g_ptr_array_find(observation->records,
+			stand_in->records[i], NULL))
+			return false;
+	return true;
+}
+
+/* What is not recorded is neither against an observation nor for it. */
+static void
+hold(const struct features *features, const struct observation *observation,
+	uint64_t bit, struct candidate *candidate)
 {
 	const struct record *part;
+	state_set states;
+	bool known, shows;
 
-	if (observation->feature != NULL)
-		return (features_states(features,
-			observation->feature->record->index, situation) &
-			observation->states) != 0;
-	part = narrow_part(situation, observation->part);
-	return part == NULL || g_ptr_array_find(observation->records, part,
-		NULL);
+	if (observation->feature != NULL) {
+		known = narrow_shows(features,
+			observation->feature->record->index, candidate,
+			&states);
+		shows = states == 0 ? observation->inapplicable :
+			(states & observation->states) != 0;
+	} else {
+		part = narrow_part(&candidate->situation, observation->part);
+		shows = part != NULL && g_ptr_array_find(observation->records,
+			part, NULL);
+		known = part != NULL ||
+			(strcmp(observation->part, "front") == 0 &&
+			rules_out(candidate->front, observation)) ||
+			(strcmp(observation->part, "variant") == 0 &&
+			rules_out(candidate->variant, observation));
+	}
+	if (known && shows)
+		candidate->shows |= bit;
+	else if (known)
+		candidate->against |= bit;
 }
 
 /* Appends the situations of one pairing. */
@@ -66,30 +119,155 @@ hold_pairing(const struct model *model, const struct seen *seen,
 	}
 }
 
+/* The parts that a record settles where it stands alone. */
+static struct situation
+alone(const struct model *model, const struct record *record)
+{
+	struct situation one = {0};
+	const char *kind = record->kind->name;
+	struct value *const *values = record->values;
+
+	if (strcmp(kind, "cardback") == 0) {
+		one.cardback = record;
+		one.market = model_record(model, values,
+			NAME(CARDBACK_MARKET));
+		one.offer = model_record(model, values, NAME(CARDBACK_OFFER));
+	} else if (strcmp(kind, "front") == 0) {
+		one.front = record;
+		one.market = model_record(model, values, NAME(FRONT_MARKET));
+		one.character = model_record(model, values,
+			NAME(FRONT_CHARACTER));
+	} else if (strcmp(kind, "variant") == 0) {
+		one.variant = record;
+		one.character = model_record(model, values,
+			NAME(VARIANT_CHARACTER));
+	} else
+		one.blister = record;
+	return one;
+}
+
+static bool
+is_thing(const struct model *model, const struct record *record)
+{
+	const struct field *field = fields_find(&record->kind->fields,
+		"concluded");
+	const struct value *concluded = field == NULL ? NULL :
+		record->values[field->index];
+
+	return model_get_every(model, record, NAME(EVERY_RETIRED)) == NULL &&
+		model_may_exist(concluded == NULL ? NULL :
+			concluded->word->word);
+}
+
+/* Accessories lie by themselves; with each, what passes for it. */
+static void
+hold_accessories(const struct model *model, GArray *out)
+{
+	struct record_list list = model_records_of(model, "accessory");
+	struct record_list imitations = model_records_of(model, "imitation");
+	struct candidate one = {.common = 1};
+	unsigned i, j;
+
+	for (i = 0; i < list.count; i++) {
+		if (!is_thing(model, list.items[i]))
+			continue;
+		one.situation.accessory = list.items[i];
+		g_array_append_val(out, one);
+	}
+	for (i = 0; i < imitations.count; i++) {
+		const struct value *of = model_get(model,
+			imitations.items[i]->values, NAME(IMITATION_OF));
+
+		one.situation.imitation = imitations.items[i];
+		for (j = 0; is_thing(model, imitations.items[i]) &&
+			j < value_count(of); j++) {
+			one.situation.accessory = value_item(of, j)->
+				reference.record;
+			if (strcmp(one.situation.accessory->kind->name,
+				"accessory") == 0)
+				g_array_append_val(out, one);
+		}
+	}
+}
+
+/* Appends the records of a kind that no candidate has. */
+static void
+hold_rest(const struct model *model, const char *kind, GArray *out)
+{
+	struct record_list list = model_records_of(model, kind);
+	bool *known = g_new0(bool, list.count + 1);
+	guint i;
+
+	for (i = 0; i < out->len; i++) {
+		const struct record *part = narrow_part(&g_array_index(out,
+			struct candidate, i).situation, kind);
+
+		if (part != NULL)
+			known[part->index] = true;
+	}
+	for (i = 0; i < list.count; i++) {
+		struct candidate one = {.common = 1};
+
+		if (known[i] || !is_thing(model, list.items[i]))
+			continue;
+		one.situation = alone(model, list.items[i]);
+		g_array_append_val(out, one);
+	}
+	g_free(known);
+}
+
 GArray *
 narrow_hold(const struct model *model, const struct seen *seen,
 	const struct features *features,
-	const struct observation *observations, unsigned count)
+	const struct observation *observations, unsigned count,
+	const char *of, struct arena *arena)
 {
+	struct stand_ins *stand_ins = stand_ins_new(model, features, arena);
 	GArray *all = g_array_new(FALSE, FALSE, sizeof(struct candidate));
 	GArray *situations = g_array_new(FALSE, FALSE,
 		sizeof(struct situation));
 	struct record_list list = model_records_of(model, "pairing");
 	unsigned i, j;
 
-	for (i = 0; i < list.count; i++)
-		hold_pairing(model, seen, list.items[i], situations, all);
+	if (of != NULL && strcmp(of, "accessory") == 0)
+		hold_accessories(model, all);
+	else {
+		for (i = 0; i < list.count; i++)
+			hold_pairing(model, seen, list.items[i], situations,
+				all);
+		hold_rest(model, of == NULL ? "cardback" : of, all);
+	}
 	for (i = 0; i < all->len; i++) {
 		struct candidate *one = &g_array_index(all, struct candidate,
 			i);
 
+		one->front = stand_in_front(stand_ins, &one->situation);
+		one->variant = stand_in_variant(stand_ins, &one->situation);
 		for (j = 0; j < count; j++)
-			if (!fits(features, &observations[j],
-				&one->situation))
-				one->against |= (uint64_t)1 << j;
+			hold(features, &observations[j], (uint64_t)1 << j,
+				one);
 	}
+	stand_ins_free(stand_ins);
 	g_array_free(situations, TRUE);
 	return all;
+}
+
+const struct record *
+narrow_record(const struct candidate *candidate)
+{
+	const struct situation *situation = &candidate->situation;
+
+	if (situation->pairing != NULL)
+		return situation->pairing;
+	if (situation->accessory != NULL)
+		return situation->imitation != NULL ? situation->imitation :
+			situation->accessory;
+	if (situation->cardback != NULL)
+		return situation->cardback;
+	if (situation->front != NULL)
+		return situation->front;
+	return situation->variant != NULL ? situation->variant :
+		situation->blister;
 }
 
 unsigned
@@ -98,136 +276,28 @@ narrow_wrong(const struct candidate *candidate)
 	return (unsigned)__builtin_popcountll(candidate->against);
 }
 
-/* The things to be told apart: candidates, or the records of a kind. */
-struct things {
-	GArray *candidates;	/* struct candidate *, those that remain */
-	GArray *places;		/* guint: which thing each belongs to */
-	GArray *common;		/* double, by thing */
-};
-
-static void
-gather_things(struct things *things, const GArray *candidates,
-	unsigned mistakes, const char *of)
+unsigned
+narrow_shown(const struct candidate *candidate)
 {
-	GHashTable *known = g_hash_table_new(NULL, NULL);
+	return (unsigned)__builtin_popcountll(candidate->shows);
+}
+
+const char *
+narrow_target(const GArray *candidates, unsigned mistakes)
+{
+	const struct record *first = NULL;
 	guint i;
 
 	for (i = 0; i < candidates->len; i++) {
 		const struct candidate *one = &g_array_index(candidates,
 			struct candidate, i);
-		const void *thing = of == NULL ? (const void *)one :
-			narrow_part(&one->situation, of);
-		guint place;
+		const struct record *cardback = one->situation.cardback;
 
-		if (thing == NULL || narrow_wrong(one) > mistakes)
+		if (cardback == NULL || narrow_wrong(one) > mistakes)
 			continue;
-		place = GPOINTER_TO_UINT(g_hash_table_lookup(known, thing));
-		if (place == 0) {
-			g_array_append_val(things->common, one->common);
-			place = things->common->len;
-			g_hash_table_insert(known, (gpointer)(uintptr_t)thing,
-				GUINT_TO_POINTER(place));
-		} else {
-			g_array_index(things->common, double, place - 1) +=
-				one->common;
-		}
-		place--;
-		g_array_append_val(things->candidates, one);
-		g_array_append_val(things->places, place);
+		if (first != NULL && cardback != first)
+			return "cardback";
+		first = cardback;
 	}
-	g_hash_table_destroy(known);
-}
-
-/*
- * What each thing may show of a feature. That it shows nothing, because the
- * feature does not apply to it, can be seen too and counts as a state.
- */
-static void
-fill_sets(const struct features *features, unsigned feature,
-	const struct things *things, state_set *sets)
-{
-	guint i;
-
-	memset(sets, 0, sizeof(*sets) * things->common->len);
-	for (i = 0; i < things->candidates->len; i++) {
-		const struct candidate *one = g_array_index(
-			things->candidates, const struct candidate *, i);
-		state_set states = features_states(features, feature,
-			&one->situation);
-
-		sets[g_array_index(things->places, guint, i)] |= states == 0 ?
-			(state_set)1 << (MOST_STATES - 1) : states;
-	}
-}
-
-static bool
-is_observed(const struct feature *feature,
-	const struct observation *observations, unsigned count)
-{
-	unsigned i;
-
-	for (i = 0; i < count; i++)
-		if (observations[i].feature == feature)
-			return true;
-	return false;
-}
-
-static int
-compare_looks(const void *a, const void *b)
-{
-	const struct look *left = a, *right = b;
-	double one = left->cost - left->saved;
-	double other = right->cost - right->saved;
-
-	if (one < other)
-		return -1;
-	if (one > other)
-		return 1;
-	return left->feature->record->index < right->feature->record->index ?
-		-1 : 1;
-}
-
-GArray *
-narrow_looks(const struct features *features, const GArray *candidates,
-	unsigned mistakes, const struct observation *observations,
-	unsigned count, const char *of)
-{
-	GArray *looks = g_array_new(FALSE, FALSE, sizeof(struct look));
-	struct things things = {
-		.candidates = g_array_new(FALSE, FALSE,
-			sizeof(struct candidate *)),
-		.places = g_array_new(FALSE, FALSE, sizeof(guint)),
-		.common = g_array_new(FALSE, FALSE, sizeof(double)),
-	};
-	state_set *sets;
-	unsigned i;
-
-	gather_things(&things, candidates, mistakes, of);
-	sets = g_new(state_set, things.common->len + 1);
-	for (i = 0; i < features_count(features); i++) {
-		const struct feature *feature = features_get(features, i);
-		struct key_weight weight;
-		struct look look = {.feature = feature};
-
-		if (is_observed(feature, observations, count))
-			continue;
-		fill_sets(features, i, &things, sets);
-		weight = key_weigh(sets, (const double *)(const void *)
-			things.common->data, things.common->len,
-			KEY_VARIABILITY);
-		if (!weight.usable)
-			continue;
-		look.left = weight.left;
-		look.settled = weight.power;
-		look.cost = features_cost(feature);
-		/* The cheapest look costs 1 a bit. */
-		look.saved = weight.power - weight.variation;
-		g_array_append_val(looks, look);
-	}
-	g_array_sort(looks, compare_looks);
-	g_free(sets);
-	g_array_free(things.candidates, TRUE);
-	g_array_free(things.places, TRUE);
-	g_array_free(things.common, TRUE);
-	return looks;
+	return NULL;
 }

@@ -47,6 +47,8 @@ struct situation {
 	/* What is not on a card stands in a situation of its own: */
 	const struct record *package;
 	const struct record *preproduction;
+	const struct record *accessory;
+	const struct record *imitation;	/* of the accessory, or NULL */
 };
 
 /* All situations of a model, those of one pairing side by side. */
