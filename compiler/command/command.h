@@ -66,6 +66,7 @@ command_function command_narrow;
 command_function command_new;
 command_function command_tidy;
 command_function command_show;
+command_function command_stats;
 
 extern const GOptionEntry build_entries[];
 extern const GOptionEntry check_entries[];
@@ -74,6 +75,7 @@ extern const GOptionEntry find_entries[];
 extern const GOptionEntry gaps_entries[];
 extern const GOptionEntry narrow_entries[];
 extern const GOptionEntry show_entries[];
+extern const GOptionEntry stats_entries[];
 extern const GOptionEntry new_entries[];
 extern const GOptionEntry tidy_entries[];
 

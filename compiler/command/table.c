@@ -21,6 +21,8 @@ const struct command commands[] = {
 		EDIT, command_new, new_entries},
 	{"tidy", "[--check|--upgrade] [FILES]", "lay files of records out the one way",
 		EDIT, command_tidy, tidy_entries},
+	{"stats", "[MARKET...]", "what is recorded, and what is still unseen",
+		EDIT, command_stats, stats_entries},
 	{"explain", "[CODE]", "what a message means, and how to mend it", EDIT,
 		command_explain, NULL},
 	{"build", "[--only PARTS]", "compile the corpus into the guide",

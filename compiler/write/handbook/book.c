@@ -50,15 +50,19 @@ mark_printed(struct book *book)
 
 struct book *
 book_make(const struct model *model, const struct seen *seen,
-	const struct format *format, struct arena *arena)
+	const struct reckonings *reckonings, const struct format *format,
+	struct arena *arena)
 {
 	struct book *book = arena_one(arena, struct book);
 
 	book->arena = arena;
 	book->model = model;
 	book->seen = seen;
+	book->reckonings = reckonings;
 	book->format = format;
 	book->buying = buying_gather(model, seen, arena);
+	book->unseen = unseen_study(model, seen,
+		reckonings_evidences(reckonings), arena);
 	book->edition = find_edition(model);
 	book->root = block_new(arena, NULL, BLOCK_BOOK, STYLE_BODY);
 	mark_printed(book);

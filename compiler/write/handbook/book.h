@@ -9,6 +9,8 @@
 #include "model/seen.h"
 #include "study/buyer.h"
 #include "study/matrix.h"
+#include "study/reckon.h"
+#include "study/unseen.h"
 #include "write/handbook/block.h"
 
 /* More different requests than these in one market are not listed. */
@@ -18,8 +20,10 @@ struct book {
 	struct arena *arena;
 	const struct model *model;
 	const struct seen *seen;
+	const struct reckonings *reckonings;
 	const struct format *format;
 	const struct buying *buying; /* of before you buy */
+	struct unseen_list unseen;   /* by market */
 	const struct record *edition; /* the latest one, or NULL */
 	struct block *root;
 	struct block *contents; /* the chapter that lists the others */
@@ -30,7 +34,8 @@ struct book {
 /* Makes the whole book. All lives in `arena`, and points into the model. */
 struct book *
 book_make(const struct model *model, const struct seen *seen,
-	const struct format *format, struct arena *arena);
+	const struct reckonings *reckonings, const struct format *format,
+	struct arena *arena);
 
 /* Each adds its chapters, in the order of the book. */
 void

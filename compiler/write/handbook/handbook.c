@@ -60,12 +60,14 @@ handbook_has_paper(const struct print_wishes *wishes)
 
 const char *
 handbook_print(const struct model *model, const struct seen *seen,
-	const struct print_wishes *wishes, struct arena *arena, FILE *out)
+	const struct reckonings *reckonings, const struct print_wishes *wishes,
+	struct arena *arena, FILE *out)
 {
 	const struct format *format = find_format(wishes);
 	const struct printing how = {wishes->black, wishes->marks,
 		wishes->booklet};
-	struct book *book = book_make(model, seen, format, arena);
+	struct book *book = book_make(model, seen, reckonings, format,
+		arena);
 	struct imprint imprint = {.creator = "hangtab"};
 	struct composed composed;
 
@@ -89,8 +91,8 @@ handbook_write(const struct write_job *job, GError **error)
 	bool done = false;
 
 	if (out != NULL) {
-		why = handbook_print(job->model, job->seen, &job->print,
-			arena, out);
+		why = handbook_print(job->model, job->seen, job->reckonings,
+			&job->print, arena, out);
 		if (fclose(out) != 0 && why == NULL)
 			why = "memory ran out";
 	}

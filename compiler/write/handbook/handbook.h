@@ -21,7 +21,8 @@ handbook_has_paper(const struct print_wishes *wishes);
  */
 const char *
 handbook_print(const struct model *model, const struct seen *seen,
-	const struct print_wishes *wishes, struct arena *arena, FILE *out);
+	const struct reckonings *reckonings, const struct print_wishes *wishes,
+	struct arena *arena, FILE *out);
 
 /* The writer: adds handbook.pdf to the output. */
 bool

@@ -280,6 +280,27 @@ add_schemes(struct book *book, struct block *chapter,
 	}
 }
 
+/* What lists leave to be found, in sentences. */
+static void
+add_unseen(struct book *book, struct block *chapter,
+	const struct record *market)
+{
+	const struct unseen *unseen = &book->unseen.items[market->index];
+	struct unseen_words words = unseen_say(unseen, book->arena);
+	struct block *list, *item;
+	unsigned i;
+
+	if (unseen->recorded == 0)
+		return;
+	book_heading(book, chapter, STYLE_HEAD_1, "Still unseen", NULL);
+	list = block_new(book->arena, chapter, BLOCK_LIST, STYLE_BODY);
+	list->tight = true;
+	for (i = 0; i < words.count; i++) {
+		item = block_new(book->arena, list, BLOCK_ITEM, STYLE_BODY);
+		book_say(book, item, STYLE_BODY, words.items[i]);
+	}
+}
+
 static void
 add_market(struct book *book, const struct record *market, unsigned number)
 {
@@ -301,6 +322,7 @@ add_market(struct book *book, const struct record *market, unsigned number)
 	for (i = 0; i < matrix->columns; i++)
 		add_cardback(book, chapter, matrix, i);
 	add_character_table(book, chapter, matrix);
+	add_unseen(book, chapter, market);
 	book_buyers(book, chapter, matrix);
 }
 

@@ -405,6 +405,12 @@ const struct computed computed_relations[] = {
 	{"census_words", "population reports in sentences", "What reports say "
 		"of each pairing, and of each of their lines.", 3,
 		compute_census_words, census_words_columns},
+	{"unseen", "still unseen", "Pairings of each market: how many lists "
+		"have shown, how many they can show at least, and how many "
+		"are not recorded yet.", 1, compute_unseen, unseen_columns},
+	{"discovery", "what lists showed first", "Pairings of each market "
+		"that were new to all lists, by year.", 2, compute_discovery,
+		discovery_columns},
 	{"buyer", "before you buy", "What to know and to ask before buying, "
 		"in sentences.", 3, compute_buyer, buyer_columns},
 	{"estimate", "estimates of how many exist", "Computed from what was "

@@ -36,6 +36,11 @@ extern const struct computed_column census_rank_columns[];
 extern const struct computed_column census_line_columns[];
 extern const struct computed_column census_words_columns[];
 
+/* What is still unseen, likewise. */
+relation_compute compute_unseen, compute_discovery;
+extern const struct computed_column unseen_columns[];
+extern const struct computed_column discovery_columns[];
+
 static inline struct cell
 cell_null(void)
 {

@@ -11,6 +11,7 @@
 #include "model/seen.h"
 #include "study/buyer.h"
 #include "study/rank.h"
+#include "study/unseen.h"
 #include "write/site/html.h"
 #include "write/writer.h"
 
@@ -36,6 +37,7 @@ struct site {
 	const struct ranks *ranks;
 	struct site_keys *keys;
 	const struct code_names *codes;
+	struct unseen_list unseen;	/* by market */
 	struct arena *arena;
 	struct record_list **mentions;	/* by kind, by record */
 	struct glance *glances;		/* by pairing */

@@ -6,6 +6,7 @@
 #include "write/site/pairs.h"
 #include "write/site/record.h"
 #include "write/site/show.h"
+#include "write/site/unseen.h"
 
 static void
 show_pairs(struct page *page, const struct slots *slots)
@@ -78,4 +79,5 @@ market_body(struct page *page)
 {
 	page_tell_pointer(page, NAME(CARDBACK_MARKET));
 	matrix_show(page, page->record);
+	unseen_show(page, page->record);
 }

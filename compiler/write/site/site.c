@@ -4,6 +4,7 @@
  */
 #include "write/site/site.h"
 
+#include "study/reckon.h"
 #include "write/site/keys.h"
 #include "write/site/parts.h"
 #include "write/site/points.h"
@@ -113,6 +114,8 @@ site_write(const struct write_job *job, GError **error)
 	site.buying = buying_gather(job->model, job->seen, arena);
 	site.ranks = rank_gather(job->model, job->seen, arena);
 	site.keys = site_keys_new(job->model, job->seen, arena);
+	site.unseen = unseen_study(job->model, job->seen,
+		reckonings_evidences(job->reckonings), arena);
 	site_study(&site);
 	mentions_gather(&site);
 	done = copy_assets(job, error) && write_records(&site, error) &&
