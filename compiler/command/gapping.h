@@ -6,7 +6,8 @@
 #define COMMAND_GAPPING_H
 
 #include "command/run.h"
-#include "study/fill.h"
+#include "study/next.h"
+#include "study/suggest.h"
 
 struct gapping {
 	const struct run *run;
@@ -16,7 +17,25 @@ struct gapping {
 					   the collector's own */
 	unsigned count;
 	bool alone;		/* one run was asked for */
+	struct rarities *rarities;
+	const struct next *next;	/* over the runs begun */
+	int64_t budget;			/* AMOUNT_ONEths; -1: not stated */
+	const char *currency;		/* of the budget */
+	const struct cover *within;	/* over the wants; NULL: no budget */
+	const struct suggestions *suggestions;	/* or NULL: not asked for */
 };
+
+/* A run is begun when anything of it is held, or may be. */
+bool
+gaps_is_begun(const struct filling *filling);
+
+/* A look-for in words, in the run's arena: how hard it is; or NULL. */
+const char *
+gaps_rarity(const struct gapping *gapping, const struct rarity *rarity);
+
+/* How many different runs the targets are of. */
+unsigned
+gaps_runs_of(const struct gapping *gapping, const struct look_for *look);
 
 /* How a slot stands, in a word or two. */
 const char *

@@ -11,6 +11,8 @@
 
 static char *only_run;
 static char *runs_file;
+static char *budget;
+static gboolean suggest;
 
 const GOptionEntry gaps_entries[] = {
 	{"run", 0, 0, G_OPTION_ARG_STRING, &only_run,
@@ -21,6 +23,11 @@ const GOptionEntry gaps_entries[] = {
 		"your list itself, as csv or yaml", "FORM"},
 	{"write", 0, 0, G_OPTION_ARG_FILENAME, &papers.write,
 		"write it there, for you alone to read", "FILE"},
+	{"suggest", 0, 0, G_OPTION_ARG_NONE, &suggest,
+		"runs that are nearly complete already", NULL},
+	{"budget", 0, 0, G_OPTION_ARG_STRING, &budget,
+		"which of your wants, at the prices that you stated, close "
+		"most for this", "\"200 EUR\""},
 	{0},
 };
 
@@ -77,6 +84,35 @@ gaps_look_at(const struct gapping *gapping, const struct filling *filling,
 			return words == NULL ? "it again" : words;
 		}
 	return NULL;
+}
+
+bool
+gaps_is_begun(const struct filling *filling)
+{
+	return filling->held + filling->possible > 0;
+}
+
+const char *
+gaps_rarity(const struct gapping *gapping, const struct rarity *rarity)
+{
+	return rarity_words(gapping->rarities, rarity, gapping->run->model,
+		gapping->run->arena);
+}
+
+unsigned
+gaps_runs_of(const struct gapping *gapping, const struct look_for *look)
+{
+	unsigned count = 0, i, j;
+
+	for (i = 0; i < look->count; i++) {
+		for (j = 0; j < i; j++)
+			if (gapping->next->targets[look->targets[j]].filling ==
+				gapping->next->targets[look->targets[i]]
+				.filling)
+				break;
+		count += j == i;
+	}
+	return count;
 }
 
 static void
@@ -147,6 +183,51 @@ fill_runs(struct gapping *gapping, const GPtrArray *runs)
 	}
 }
 
+/* Over the runs begun; where none is, over all. */
+static void
+find_next(struct gapping *gapping)
+{
+	bool *begun = g_new0(bool, gapping->count + 1);
+	bool any = false;
+	unsigned i;
+
+	for (i = 0; i < gapping->count; i++) {
+		begun[i] = gapping->alone ||
+			gaps_is_begun(gapping->fillings[i]);
+		any = any || begun[i];
+	}
+	gapping->next = study_next(gapping->pieces, gapping->fillings,
+		any ? begun : NULL, gapping->count, gapping->rarities,
+		gapping->run->arena);
+	if (gapping->budget >= 0)
+		gapping->within = next_within(gapping->next, gapping->budget,
+			gapping->currency, gapping->run->arena);
+	g_free(begun);
+}
+
+/* "200 EUR" or "EUR 200": an amount and the code of a currency. */
+static bool
+read_budget(struct gapping *gapping)
+{
+	char **words;
+	unsigned i;
+
+	gapping->budget = -1;
+	if (budget == NULL)
+		return true;
+	words = g_strsplit_set(budget, " ", 3);
+	for (i = 0; words[i] != NULL && i < 2; i++)
+		if (shape_amount(words[i]) >= 0)
+			gapping->budget = shape_amount(words[i]);
+		else if (strlen(words[i]) == 3)
+			gapping->currency = arena_text(gapping->run->arena,
+				words[i], 3);
+	if (words[0] == NULL || words[1] == NULL || words[2] != NULL)
+		gapping->budget = -1;
+	g_strfreev(words);
+	return gapping->budget >= 0 && gapping->currency != NULL;
+}
+
 static void
 print(const struct gapping *gapping, enum format format)
 {
@@ -175,8 +256,16 @@ study_gaps(const struct run *run, const struct records *pieces,
 		.alone = only_run != NULL,
 	};
 	GPtrArray *runs = list_runs(run, pieces, own);
+	struct seen *seen;
 	int status = EXIT_DONE;
 
+	if (!read_budget(&gapping)) {
+		g_ptr_array_free(runs, TRUE);
+		return command_usage("--budget is an amount and the code of a "
+			"currency, such as \"200 EUR\"");
+	}
+	seen = seen_gather(run->model, run->arena);
+	gapping.rarities = rarities_gather(run->model, seen, run->arena);
 	gapping.pieces = study_pieces(run->model, gapping.situations, pieces,
 		run->arena);
 	fill_runs(&gapping, runs);
@@ -184,8 +273,15 @@ study_gaps(const struct run *run, const struct records *pieces,
 		report_run(runs);
 		status = EXIT_FINDINGS;
 	} else {
+		find_next(&gapping);
+		if (suggest)
+			gapping.suggestions = study_suggest(gapping.pieces,
+				gapping.fillings, gapping.count, 20,
+				run->arena);
 		print(&gapping, format);
 	}
+	rarities_free(gapping.rarities);
+	seen_free(seen);
 	g_ptr_array_free(runs, TRUE);
 	return status;
 }

@@ -2,18 +2,37 @@
  * Gaps for programs: a row a slot as CSV, and all of it as one JSON object.
  */
 #include <stdio.h>
+#include <string.h>
 
 #include "base/csv.h"
 #include "base/json.h"
 #include "command/gapping.h"
+
+/* What is on record of the slot itself; empty where nothing is. */
+static void
+print_numbers(const struct gapping *gapping, const struct slot *slot,
+	char numbers[3][16])
+{
+	struct rarity rarity = rarity_of(gapping->rarities, slot->record,
+		slot->item);
+
+	memset(numbers, 0, 3 * 16);
+	if (!rarity.recorded)
+		return;
+	g_snprintf(numbers[0], 16, "%u", rarity.known);
+	g_snprintf(numbers[1], 16, "%u", rarity.sightings);
+	if (rarity.last > 0)
+		g_snprintf(numbers[2], 16, "%d", rarity.last);
+}
 
 void
 gaps_print_csv(const struct gapping *gapping)
 {
 	static const char *const heads[] = {"run", "slot", "name", "state",
 		"pieces", "ids", "look_at", "lacking", "coming", "doubt",
-		NULL};
+		"known", "sightings", "last_seen", NULL};
 	GString *lists[4];
+	char numbers[3][16];
 	unsigned i, j;
 	size_t k;
 
@@ -29,6 +48,7 @@ gaps_print_csv(const struct gapping *gapping)
 				slot);
 			const char *doubt = slot_doubt_words(slot->slot);
 
+			print_numbers(gapping, slot->slot, numbers);
 			gaps_pieces(gapping, slot, CLAIM_POSSIBLE, CLAIM_SURE,
 				false, lists[0]);
 			gaps_pieces(gapping, slot, CLAIM_LACKS, CLAIM_LACKS,
@@ -42,7 +62,8 @@ gaps_print_csv(const struct gapping *gapping)
 				gaps_state(slot), lists[0]->str,
 				lists[3]->str, look_at == NULL ? "" : look_at,
 				lists[1]->str, lists[2]->str,
-				doubt == NULL ? "" : doubt, NULL}, stdout);
+				doubt == NULL ? "" : doubt, numbers[0],
+				numbers[1], numbers[2], NULL}, stdout);
 		}
 	}
 	for (k = 0; k < G_N_ELEMENTS(lists); k++)
@@ -114,6 +135,78 @@ print_filling(const struct gapping *gapping, const struct filling *filling)
 	fputs("]}", stdout);
 }
 
+static void
+print_rarity(const struct gapping *gapping, const struct rarity *rarity)
+{
+	if (!rarity->recorded)
+		return;
+	printf(",\"known\":%u,\"sightings\":%u", rarity->known,
+		rarity->sightings);
+	if (rarity->last > 0)
+		printf(",\"last_seen\":%d", rarity->last);
+	print_member("rarity", gaps_rarity(gapping, rarity));
+}
+
+static void
+print_look(const struct gapping *gapping, const struct look_for *look,
+	unsigned gains)
+{
+	const struct next *next = gapping->next;
+	unsigned i;
+
+	fputs("\n{\"name\":", stdout);
+	json_print(look->name, stdout);
+	if (look->want != NULL)
+		print_member("holding", look->want->id);
+	print_rarity(gapping, &look->rarity);
+	printf(",\"gains\":%u,\"closes\":[", gains);
+	for (i = 0; i < look->count; i++) {
+		const struct target *target = &next->targets[
+			look->targets[i]];
+		const struct filling *filling = gapping->fillings[
+			target->filling];
+
+		fputs(i == 0 ? "{\"run\":" : ",{\"run\":", stdout);
+		json_print(filling->aim->id, stdout);
+		print_member("slot", filling->items[target->slot].slot->code);
+		fputc('}', stdout);
+	}
+	fputs("]}", stdout);
+}
+
+static void
+print_cover(const struct gapping *gapping, const struct cover *cover,
+	const struct look_for *looks)
+{
+	unsigned i;
+
+	printf(",\"exact\":%s,\"closes\":%u,\"pieces\":[", cover->exact ?
+		"true" : "false", cover->covered);
+	for (i = 0; i < cover->count; i++) {
+		fputs(i == 0 ? "" : ",", stdout);
+		print_look(gapping, &looks[cover->sets[i]], cover->gains[i]);
+	}
+	fputs("]}", stdout);
+}
+
+static void
+print_suggestions(const struct suggestions *suggestions)
+{
+	unsigned i;
+
+	fputs(",\n\"suggestions\":[", stdout);
+	for (i = 0; i < suggestions->count; i++) {
+		const struct filling *filling = suggestions->items[i];
+
+		fputs(i == 0 ? "\n{\"run\":" : ",\n{\"run\":", stdout);
+		json_print(filling->aim->id, stdout);
+		print_member("name", filling->aim->name);
+		printf(",\"held\":%u,\"possible\":%u,\"missing\":%u}",
+			filling->held, filling->possible, filling->missing);
+	}
+	fputc(']', stdout);
+}
+
 void
 gaps_print_json(const struct gapping *gapping)
 {
@@ -124,5 +217,17 @@ gaps_print_json(const struct gapping *gapping)
 		fputs(i == 0 ? "\n" : ",\n", stdout);
 		print_filling(gapping, gapping->fillings[i]);
 	}
-	puts("]}");
+	printf("],\n\"next\":{\"gaps\":%u,\"fewest\":%u",
+		gapping->next->count, gapping->next->fewest);
+	print_cover(gapping, gapping->next->cover, gapping->next->pieces);
+	if (gapping->within != NULL) {
+		fputs(",\n\"within\":{\"currency\":", stdout);
+		json_print(gapping->currency, stdout);
+		printf(",\"cost\":%.4f", (double)gapping->within->weight /
+			AMOUNT_ONE);
+		print_cover(gapping, gapping->within, gapping->next->wants);
+	}
+	if (gapping->suggestions != NULL)
+		print_suggestions(gapping->suggestions);
+	puts("}");
 }

@@ -2,14 +2,58 @@
  * Gaps for people: the answer, the runs in a table, what is next; or one run
  * with its slots.
  */
+#include <stdarg.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "command/gapping.h"
+#include "command/guide.h"
+
+/* How much of a list is printed before the rest is only counted. */
+enum { MOST_NEXT = 5, MOST_LOOK = 5 };
+
+/* Prints a line of several words, broken where it is too long. */
+static void __attribute__((format(printf, 2, 3)))
+line(int indent, const char *format, ...)
+{
+	va_list args;
+	char *text;
+
+	va_start(args, format);
+	text = g_strdup_vprintf(format, args);
+	va_end(args);
+	printf("%*s", indent, "");
+	guide_wrap(text, indent, indent + 2);
+	g_free(text);
+}
 
 static const char *
 s(unsigned count)
 {
 	return count == 1 ? "" : "s";
+}
+
+/* How hard the gap is; where only pieces say, by the one seen most. */
+static void
+print_rarity(const struct gapping *gapping, unsigned slot)
+{
+	const struct target *target = next_target(gapping->next, 0, slot);
+	const struct look_for *look;
+	const char *words;
+
+	if (target == NULL)
+		return;
+	words = gaps_rarity(gapping, &target->rarity);
+	if (words != NULL) {
+		line(4, "%s", words);
+		return;
+	}
+	if (target->easiest == gapping->next->piece_count)
+		return;
+	look = &gapping->next->pieces[target->easiest];
+	words = gaps_rarity(gapping, &look->rarity);
+	if (words != NULL)
+		line(4, "seen most as %s: %s", look->name, words);
 }
 
 /* Slots of one state and standing, under a heading. */
@@ -31,20 +75,22 @@ print_slots(const struct gapping *gapping, const struct filling *filling,
 		if (!any)
 			printf("\n%s\n", heading);
 		any = true;
-		printf("  %s", slot->slot->name);
 		if (standing == SLOT_UNSURE)
-			printf(" (%s)", slot_doubt_words(slot->slot));
-		printf("\n");
+			line(2, "%s (%s)", slot->slot->name,
+				slot_doubt_words(slot->slot));
+		else
+			line(2, "%s", slot->slot->name);
+		if (state == SLOT_MISSING && standing == SLOT_SURE)
+			print_rarity(gapping, i);
 		gaps_pieces(gapping, slot, CLAIM_POSSIBLE, CLAIM_POSSIBLE,
 			false, names);
 		look_at = gaps_look_at(gapping, filling, slot);
 		if (look_at != NULL)
-			printf("    perhaps %s: look at %s\n", names->str,
-				look_at);
+			line(4, "perhaps %s: look at %s", names->str, look_at);
 		gaps_pieces(gapping, slot, CLAIM_COMING, CLAIM_COMING, false,
 			names);
 		if (names->len > 0 && state != SLOT_HELD)
-			printf("    on its way: %s\n", names->str);
+			line(4, "on its way: %s", names->str);
 	}
 	g_string_free(names, TRUE);
 }
@@ -71,7 +117,7 @@ print_upgrades(const struct gapping *gapping, const struct filling *filling)
 				printf("\nto upgrade: yours, but not as the "
 					"run asks\n");
 			any = true;
-			printf("  %s: \"%s\" is %s\n", slot->slot->name,
+			line(2, "%s: \"%s\" is %s", slot->slot->name,
 				gapping->pieces->items[claim->piece].record
 				->name, words == NULL ? "short of it" : words);
 		}
@@ -95,10 +141,211 @@ print_doubles(const struct gapping *gapping, const struct filling *filling)
 		any = true;
 		gaps_pieces(gapping, slot, CLAIM_SURE, CLAIM_SURE, false,
 			names);
-		printf("  %s: %u (%s)\n", slot->slot->name, slot->sure,
+		line(2, "%s: %u (%s)", slot->slot->name, slot->sure,
 			names->str);
 	}
 	g_string_free(names, TRUE);
+}
+
+/* One piece to look for, and why. */
+static void
+print_look(const struct gapping *gapping, const struct look_for *look,
+	unsigned gains)
+{
+	const char *words = rarity_brief(&look->rarity, gapping->run->arena);
+	unsigned runs = gaps_runs_of(gapping, look);
+
+	line(2, "%s", look->name);
+	if (runs > 1)
+		line(4, "closes %u gap%s in %u runs%s%s", gains, s(gains),
+			runs, words == NULL ? "" : "; ", words == NULL ? "" :
+			words);
+	else
+		line(4, "closes %u gap%s%s%s", gains, s(gains), words == NULL ?
+			"" : "; ", words == NULL ? "" : words);
+}
+
+static void
+print_bound(const struct next *next)
+{
+	const struct cover *cover = next->cover;
+
+	if (cover->count == next->fewest)
+		line(0, "%u piece%s close%s all %u gaps; no fewer can.",
+			cover->count, s(cover->count), cover->count == 1 ?
+			"s" : "", cover->covered);
+	else if (cover->exact)
+		line(0, "%u pieces close all %u gaps; %u could, but one never "
+			"seen counts as two here.", cover->count,
+			cover->covered, next->fewest);
+	else
+		line(0, "%u pieces close all %u gaps; no fewer than %u can. "
+			"(Chosen greedily: at most %.1f times the least; one "
+			"never seen counts as two.)", cover->count,
+			cover->covered, next->fewest, cover->factor);
+}
+
+static void
+print_next(const struct gapping *gapping)
+{
+	const struct next *next = gapping->next;
+	unsigned i;
+
+	if (next->count == 0)
+		return;
+	printf("\nWhat to look for next\n");
+	for (i = 0; i < next->cover->count && i < MOST_NEXT; i++)
+		print_look(gapping, &next->pieces[next->cover->sets[i]],
+			next->cover->gains[i]);
+	print_bound(next);
+}
+
+/* What looking at a piece again may settle. */
+struct again {
+	const char *name;
+	const char *look_at;
+	unsigned gaps;
+};
+
+static void
+note_again(const struct gapping *gapping, const struct filling *filling,
+	const struct filled_slot *slot, GArray *all)
+{
+	unsigned i, j;
+
+	for (i = 0; i < slot->count; i++) {
+		const struct claim *claim = &slot->claims[i];
+		struct again one = {.gaps = 1};
+
+		if (claim->kind != CLAIM_POSSIBLE)
+			continue;
+		one.name = gapping->pieces->items[claim->piece].record->name;
+		one.look_at = study_look_at(gapping->pieces, filling, slot,
+			claim, gapping->run->arena);
+		if (one.look_at == NULL)
+			one.look_at = "it again";
+		for (j = 0; j < all->len; j++) {
+			struct again *known = &g_array_index(all,
+				struct again, j);
+
+			if (known->name == one.name && strcmp(known->look_at,
+				one.look_at) == 0) {
+				known->gaps++;
+				break;
+			}
+		}
+		if (j == all->len)
+			g_array_append_val(all, one);
+	}
+}
+
+static gint
+compare_again(gconstpointer a, gconstpointer b)
+{
+	const struct again *one = a, *other = b;
+
+	if (one->gaps != other->gaps)
+		return one->gaps > other->gaps ? -1 : 1;
+	return 0;
+}
+
+/* One's own pieces come first: to look at them again costs nothing. */
+static void
+print_look_again(const struct gapping *gapping)
+{
+	GArray *all = g_array_new(FALSE, FALSE, sizeof(struct again));
+	unsigned i, j;
+
+	for (i = 0; i < gapping->count; i++)
+		for (j = 0; j < gapping->fillings[i]->count; j++) {
+			const struct filled_slot *slot =
+				&gapping->fillings[i]->items[j];
+
+			if (slot->state == SLOT_POSSIBLE &&
+				slot->slot->standing == SLOT_SURE)
+				note_again(gapping, gapping->fillings[i],
+					slot, all);
+		}
+	if (all->len > 0)
+		printf("\nLook again at your own\n");
+	g_array_sort(all, compare_again);
+	for (i = 0; i < all->len && i < MOST_LOOK; i++) {
+		const struct again *one = &g_array_index(all, struct again,
+			i);
+
+		line(2, "%s: %s", one->name, one->look_at);
+		line(4, "may close %u gap%s", one->gaps, s(one->gaps));
+	}
+	if (all->len > MOST_LOOK)
+		printf("  and %u more: --run RUN names them\n",
+			all->len - MOST_LOOK);
+	g_array_free(all, TRUE);
+}
+
+static void
+print_within(const struct gapping *gapping)
+{
+	const struct next *next = gapping->next;
+	const struct cover *within = gapping->within;
+	unsigned unpriced = 0, i;
+
+	if (within == NULL)
+		return;
+	for (i = 0; i < next->want_count; i++)
+		unpriced += next->wants[i].price < 0 ||
+			g_strcmp0(next->wants[i].currency,
+			gapping->currency) != 0;
+	printf("\nFor %.2f %s, at the prices that you stated\n",
+		(double)gapping->budget / AMOUNT_ONE, gapping->currency);
+	for (i = 0; i < within->count; i++) {
+		const struct look_for *want = &next->wants[within->sets[i]];
+
+		line(2, "%s: %.2f %s, closes %u gap%s", want->name,
+			(double)want->price / AMOUNT_ONE, want->currency,
+			within->gains[i], s(within->gains[i]));
+	}
+	line(2, "%u piece%s for %.2f %s close%s %u gap%s%s", within->count,
+		s(within->count), (double)within->weight / AMOUNT_ONE,
+		gapping->currency, within->count == 1 ? "s" : "",
+		within->covered, s(within->covered), within->exact ?
+		"; none closes more" : " (chosen greedily: at least 31 % of "
+		"the most)");
+	if (unpriced > 0)
+		line(2, "%u more want%s no price in %s, and %s left out; "
+			"nothing is converted or guessed", unpriced,
+			unpriced == 1 ? " has" : "s have", gapping->currency,
+			unpriced == 1 ? "is" : "are");
+}
+
+static void
+print_suggestions(const struct gapping *gapping)
+{
+	unsigned i;
+
+	if (gapping->suggestions == NULL)
+		return;
+	if (gapping->suggestions->count == 0) {
+		printf("\nNo run is half complete and not done.\n");
+		return;
+	}
+	printf("\nNearly complete already\n%5s %9s %5s  run\n", "held",
+		"possible", "of");
+	for (i = 0; i < gapping->suggestions->count; i++) {
+		const struct filling *filling =
+			gapping->suggestions->items[i];
+		unsigned j, left = 0;
+
+		printf("%5u %9u %5u  ", filling->held, filling->possible,
+			gaps_of(filling));
+		guide_wrap(filling->aim->name, 23, 23);
+		for (j = 0; filling->missing + filling->possible <= 3 &&
+			j < filling->count; j++)
+			if (filling->items[j].state != SLOT_HELD &&
+				filling->items[j].slot->standing ==
+				SLOT_SURE)
+				line(23, "%s%s", left++ == 0 ? "lacks " :
+					"and ", filling->items[j].slot->name);
+	}
 }
 
 static void
@@ -116,6 +363,8 @@ print_run(const struct gapping *gapping, const struct filling *filling)
 			"it exists" : "they exist");
 	if (filling->case_style != NULL)
 		printf("in cases of the style \"%s\"\n", filling->case_style);
+	print_next(gapping);
+	print_within(gapping);
 	print_slots(gapping, filling, SLOT_MISSING, SLOT_SURE, "missing");
 	print_slots(gapping, filling, SLOT_POSSIBLE, SLOT_SURE,
 		"possibly held");
@@ -130,12 +379,6 @@ print_run(const struct gapping *gapping, const struct filling *filling)
 		"set apart: it may not exist");
 }
 
-static bool
-is_begun(const struct filling *filling)
-{
-	return filling->held + filling->possible > 0;
-}
-
 static void
 print_answer(const struct gapping *gapping)
 {
@@ -144,7 +387,7 @@ print_answer(const struct gapping *gapping)
 	for (i = 0; i < gapping->count; i++) {
 		const struct filling *filling = gapping->fillings[i];
 
-		if (!is_begun(filling))
+		if (!gaps_is_begun(filling))
 			continue;
 		begun++;
 		held += filling->held;
@@ -162,6 +405,7 @@ static void
 print_table(const struct gapping *gapping)
 {
 	bool other = false;
+	GString *text;
 	unsigned i;
 
 	printf("\n%5s %9s %8s %5s  %s\n", "held", "possible", "missing", "of",
@@ -169,7 +413,7 @@ print_table(const struct gapping *gapping)
 	for (i = 0; i < gapping->count; i++) {
 		const struct filling *filling = gapping->fillings[i];
 
-		if (!is_begun(filling)) {
+		if (!gaps_is_begun(filling)) {
 			other = true;
 			continue;
 		}
@@ -179,11 +423,15 @@ print_table(const struct gapping *gapping)
 	}
 	if (!other)
 		return;
-	printf("\nnot begun:\n");
+	text = g_string_new(NULL);
 	for (i = 0; i < gapping->count; i++)
-		if (!is_begun(gapping->fillings[i]))
-			printf("  %s (%u)\n", gapping->fillings[i]->aim->id,
-				gaps_of(gapping->fillings[i]));
+		if (!gaps_is_begun(gapping->fillings[i]))
+			g_string_append_printf(text, "%s%s",
+				text->len == 0 ? "" : ", ",
+				gapping->fillings[i]->aim->id);
+	printf("\n");
+	line(0, "Not begun: %s.", text->str);
+	g_string_free(text, TRUE);
 }
 
 static void
@@ -211,7 +459,15 @@ gaps_print_text(const struct gapping *gapping)
 		return;
 	}
 	print_answer(gapping);
+	if (gapping->suggestions != NULL) {
+		print_suggestions(gapping);
+		return;
+	}
 	print_table(gapping);
+	print_next(gapping);
+	print_within(gapping);
+	print_look_again(gapping);
 	print_unnamed(gapping);
-	printf("\nhangtab gaps HOLDINGS --run RUN shows the slots of one.\n");
+	printf("\n--run RUN shows the slots of one run, --suggest what is "
+		"nearly complete.\n");
 }

@@ -131,6 +131,22 @@ common_prefix(const GPtrArray *records)
 	return end == NULL ? 0 : (size_t)(end + 2 - first);
 }
 
+/* How far they all end alike, from a comma on: ", Greece" of card backs. */
+static size_t
+common_suffix(const GPtrArray *records)
+{
+	const char *first = ((const struct record *)g_ptr_array_index(records,
+		0))->name;
+	const char *end = strrchr(first, ',');
+	unsigned i;
+
+	for (i = 1; end != NULL && i < records->len; i++)
+		if (!g_str_has_suffix(((const struct record *)
+			g_ptr_array_index(records, i))->name, end))
+			return 0;
+	return end == NULL ? 0 : strlen(end);
+}
+
 /* Names what it may be, where that is short. */
 static const char *
 word_part(const char *words, const GPtrArray *records, struct arena *arena)
@@ -138,14 +154,18 @@ word_part(const char *words, const GPtrArray *records, struct arena *arena)
 	GString *text = g_string_new(words);
 	const char *done;
 	size_t skip = records->len < 2 ? 0 : common_prefix(records);
+	size_t drop = records->len < 2 || skip > 0 ? 0 :
+		common_suffix(records);
 	unsigned i;
 
 	for (i = 0; records->len >= 2 && records->len <= 3 &&
 		i < records->len; i++) {
 		const struct record *record = g_ptr_array_index(records, i);
 
-		g_string_append_printf(text, "%s%s", i == 0 ? ": " :
-			i + 1 == records->len ? " or " : ", ", record->name + skip);
+		g_string_append_printf(text, "%s%.*s", i == 0 ? ": " :
+			i + 1 == records->len ? " or " : ", ",
+			(int)(strlen(record->name + skip) - drop),
+			record->name + skip);
 	}
 	if (text->len > strlen(words))
 		g_string_append_c(text, '?');
