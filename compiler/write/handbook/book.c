@@ -70,6 +70,7 @@ book_make(const struct model *model, const struct seen *seen,
 	book_front(book);
 	book_markets(book);
 	book_characters(book);
+	book_keys(book);
 	book_anomalies(book);
 	book_records(book);
 	book_census(book);

@@ -45,6 +45,8 @@ book_markets(struct book *book);
 void
 book_characters(struct book *book);
 void
+book_keys(struct book *book);
+void
 book_anomalies(struct book *book);
 void
 book_records(struct book *book);
