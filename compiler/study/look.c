@@ -1,11 +1,12 @@
 /*
- * What to look at to settle whether a piece fills a slot: the part in which
- * the ways that fill it differ from those that do not.
+ * What to look at to settle whether a piece fills a slot: the feature in which
+ * the ways that fill it differ from those that do not, or else the part.
  */
 #include <string.h>
 
 #include "study/collect.h"
 #include "study/fill.h"
+#include "study/settle.h"
 #include "study/states.h"
 
 struct asking {
@@ -180,6 +181,36 @@ is_loose(const struct piece *piece)
 	return piece->form != NULL && g_str_has_prefix(piece->form, "loose");
 }
 
+/* The feature that divides them best, in its own words; NULL if none does. */
+static const char *
+look_at_feature(const struct pieces *pieces, const struct filling *filling,
+	const struct filled_slot *slot, const struct piece *piece,
+	struct arena *arena)
+{
+	GPtrArray *this = g_ptr_array_new(), *others = g_ptr_array_new();
+	struct ways ways = {.loose = is_loose(piece)};
+	const char *words;
+	unsigned i, j;
+
+	for (i = 0; i < piece->reading_count; i++)
+		for (j = 0; j < piece->readings[i].count; j++) {
+			const struct situation *one = &pieces->situations[
+				piece->readings[i].items[j]];
+
+			g_ptr_array_add(gives(pieces, filling->aim, slot,
+				one) ? this : others,
+				(gpointer)(uintptr_t)one);
+		}
+	ways.this = (const struct situation **)this->pdata;
+	ways.this_count = this->len;
+	ways.others = (const struct situation **)others->pdata;
+	ways.other_count = others->len;
+	words = settle_words(pieces->model, pieces->features, &ways, arena);
+	g_ptr_array_free(this, TRUE);
+	g_ptr_array_free(others, TRUE);
+	return words;
+}
+
 /* The first part that divides them cleanly, or else at all. */
 static const char *
 look_at_part(const struct pieces *pieces, const struct filling *filling,
@@ -251,7 +282,10 @@ study_look_at(const struct pieces *pieces, const struct filling *filling,
 	case COLLECT_ANOMALY:
 	case COLLECT_MARKET:
 	case COLLECT_NOTHING:
-		words = look_at_part(pieces, filling, slot, piece, arena);
+		words = look_at_feature(pieces, filling, slot, piece, arena);
+		if (words == NULL)
+			words = look_at_part(pieces, filling, slot, piece,
+				arena);
 		break;
 	}
 	if (meeting.truth != TRUTH_MAYBE)

@@ -454,6 +454,7 @@ study_pieces(const struct model *model, const struct situations *corpus,
 
 	g_array_append_vals(making.situations, corpus->items, corpus->count);
 	pieces->model = model;
+	pieces->features = features_gather(model, arena);
 	pieces->corpus = corpus;
 	take_pieces(&making, pieces, records);
 	situations = arena_array(arena, struct situation,

@@ -8,6 +8,7 @@
 
 #include "shape/shape.h"
 #include "study/aim.h"
+#include "study/features.h"
 
 /* What a piece is to its collector, from its status. */
 enum piece_use {
@@ -48,6 +49,7 @@ struct piece {
 
 struct pieces {
 	const struct model *model;
+	const struct features *features;
 	const struct situations *corpus;
 	const struct situation *situations;	/* of the corpus, then those
 				of them with what pieces add to them */
