@@ -31,6 +31,7 @@ enum format {
 struct options {
 	const char *corpus;	/* -C */
 	const char *out;	/* -o */
+	bool out_given;
 	const char *schema;	/* --schema, or the one that came along */
 	enum format format;	/* --format */
 	bool colour;		/* --color, NO_COLOR, and a terminal */

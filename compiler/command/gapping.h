@@ -55,6 +55,14 @@ const char *
 gaps_look_at(const struct gapping *gapping, const struct filling *filling,
 	const struct filled_slot *slot);
 
+/*
+ * Writes private pages into `folder` and the file for the phone; either may be
+ * NULL. Prints where they are. An exit status.
+ */
+int
+gaps_write_report(const struct gapping *gapping, const char *folder,
+	const char *pocket, const char *corpus);
+
 void
 gaps_print_text(const struct gapping *gapping);
 void

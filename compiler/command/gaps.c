@@ -12,6 +12,7 @@
 static char *only_run;
 static char *runs_file;
 static char *budget;
+static char *pocket;
 static gboolean suggest;
 
 const GOptionEntry gaps_entries[] = {
@@ -25,6 +26,9 @@ const GOptionEntry gaps_entries[] = {
 		"write it there, for you alone to read", "FILE"},
 	{"suggest", 0, 0, G_OPTION_ARG_NONE, &suggest,
 		"runs that are nearly complete already", NULL},
+	{"pocket", 0, 0, G_OPTION_ARG_FILENAME, &pocket,
+		"one private page for the phone; -o DIR for a whole report",
+		"FILE.html"},
 	{"budget", 0, 0, G_OPTION_ARG_STRING, &budget,
 		"which of your wants, at the prices that you stated, close "
 		"most for this", "\"200 EUR\""},
@@ -248,7 +252,7 @@ print(const struct gapping *gapping, enum format format)
 
 static int
 study_gaps(const struct run *run, const struct records *pieces,
-	const struct records *own, enum format format)
+	const struct records *own, const struct options *options)
 {
 	struct gapping gapping = {
 		.run = run,
@@ -278,7 +282,12 @@ study_gaps(const struct run *run, const struct records *pieces,
 			gapping.suggestions = study_suggest(gapping.pieces,
 				gapping.fillings, gapping.count, 20,
 				run->arena);
-		print(&gapping, format);
+		if (pocket != NULL || options->out_given)
+			status = gaps_write_report(&gapping,
+				options->out_given ? options->out : NULL,
+				pocket, options->corpus);
+		else
+			print(&gapping, options->format);
 	}
 	rarities_free(gapping.rarities);
 	seen_free(seen);
@@ -316,7 +325,7 @@ command_gaps(const struct options *options, char **words)
 	if (run_sound(run))
 		status = papers_wanted() ?
 			papers_make(run, pieces, options) :
-			study_gaps(run, pieces, own, options->format);
+			study_gaps(run, pieces, own, options);
 	run_end(run);
 	return status;
 }

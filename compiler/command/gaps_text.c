@@ -4,10 +4,10 @@
  */
 #include <stdarg.h>
 #include <stdio.h>
-#include <string.h>
 
 #include "command/gapping.h"
 #include "command/guide.h"
+#include "study/again.h"
 
 /* How much of a list is printed before the rest is only counted. */
 enum { MOST_NEXT = 5, MOST_LOOK = 5 };
@@ -200,86 +200,26 @@ print_next(const struct gapping *gapping)
 	print_bound(next);
 }
 
-/* What looking at a piece again may settle. */
-struct again {
-	const char *name;
-	const char *look_at;
-	unsigned gaps;
-};
-
-static void
-note_again(const struct gapping *gapping, const struct filling *filling,
-	const struct filled_slot *slot, GArray *all)
-{
-	unsigned i, j;
-
-	for (i = 0; i < slot->count; i++) {
-		const struct claim *claim = &slot->claims[i];
-		struct again one = {.gaps = 1};
-
-		if (claim->kind != CLAIM_POSSIBLE)
-			continue;
-		one.name = gapping->pieces->items[claim->piece].record->name;
-		one.look_at = study_look_at(gapping->pieces, filling, slot,
-			claim, gapping->run->arena);
-		if (one.look_at == NULL)
-			one.look_at = "it again";
-		for (j = 0; j < all->len; j++) {
-			struct again *known = &g_array_index(all,
-				struct again, j);
-
-			if (known->name == one.name && strcmp(known->look_at,
-				one.look_at) == 0) {
-				known->gaps++;
-				break;
-			}
-		}
-		if (j == all->len)
-			g_array_append_val(all, one);
-	}
-}
-
-static gint
-compare_again(gconstpointer a, gconstpointer b)
-{
-	const struct again *one = a, *other = b;
-
-	if (one->gaps != other->gaps)
-		return one->gaps > other->gaps ? -1 : 1;
-	return 0;
-}
-
 /* One's own pieces come first: to look at them again costs nothing. */
 static void
 print_look_again(const struct gapping *gapping)
 {
-	GArray *all = g_array_new(FALSE, FALSE, sizeof(struct again));
-	unsigned i, j;
+	struct again_list again = study_again(gapping->pieces,
+		gapping->fillings, gapping->count, gapping->run->arena);
+	unsigned i;
 
-	for (i = 0; i < gapping->count; i++)
-		for (j = 0; j < gapping->fillings[i]->count; j++) {
-			const struct filled_slot *slot =
-				&gapping->fillings[i]->items[j];
-
-			if (slot->state == SLOT_POSSIBLE &&
-				slot->slot->standing == SLOT_SURE)
-				note_again(gapping, gapping->fillings[i],
-					slot, all);
-		}
-	if (all->len > 0)
+	if (again.count > 0)
 		printf("\nLook again at your own\n");
-	g_array_sort(all, compare_again);
-	for (i = 0; i < all->len && i < MOST_LOOK; i++) {
-		const struct again *one = &g_array_index(all, struct again,
-			i);
+	for (i = 0; i < again.count && i < MOST_LOOK; i++) {
+		const struct again *one = &again.items[i];
 
-		line(2, "%s: %s", one->name, one->look_at);
+		line(2, "%s: %s", gapping->pieces->items[one->piece].record
+			->name, one->look_at);
 		line(4, "may close %u gap%s", one->gaps, s(one->gaps));
 	}
-	if (all->len > MOST_LOOK)
+	if (again.count > MOST_LOOK)
 		printf("  and %u more: --run RUN names them\n",
-			all->len - MOST_LOOK);
-	g_array_free(all, TRUE);
+			again.count - MOST_LOOK);
 }
 
 static void

@@ -171,6 +171,7 @@ run_command(const struct command *command, struct given *given)
 	struct options options = {
 		.corpus = given->corpus == NULL ? "corpus" : given->corpus,
 		.out = given->out == NULL ? "build/guide" : given->out,
+		.out_given = given->out != NULL,
 		.schema = given->schema,
 		.jobs = given->jobs,
 		.dump = given->dump,

@@ -36,12 +36,12 @@ collected_of(const struct model *model, const struct record *run)
 	return COLLECT_NOTHING;
 }
 
-static struct choice
+static struct selection
 choose(const struct model *model, const struct record *run,
 	enum field_name name, struct arena *arena)
 {
 	const struct value *list = model_get(model, run->values, name);
-	struct choice choice = {.given = list != NULL};
+	struct selection choice = {.given = list != NULL};
 	unsigned i;
 
 	choice.count = value_count(list);
@@ -174,7 +174,7 @@ aim_of_run(const struct model *model, const struct record *run,
 }
 
 static bool
-allows(const struct choice *choice, const struct record *record)
+allows(const struct selection *choice, const struct record *record)
 {
 	unsigned i;
 

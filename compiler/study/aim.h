@@ -9,7 +9,7 @@
 #include "study/situation.h"
 
 /* Records that something has to be one of; all will do where none is given. */
-struct choice {
+struct selection {
 	const struct record **items;
 	unsigned count;
 	bool given;
@@ -22,7 +22,7 @@ struct aim {
 	enum collected what;
 
 	/* The selection. */
-	struct choice characters, markets, cardbacks, offers, stickers,
+	struct selection characters, markets, cardbacks, offers, stickers,
 		fronts, blisters, variants, packages, preproductions;
 	const bool *tagged;		/* by character, or NULL: all */
 	const struct date *from, *to;	/* or NULL */

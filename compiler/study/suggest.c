@@ -102,7 +102,7 @@ try_pattern(struct suggesting *suggesting, const struct pattern *pattern,
 {
 	struct arena *arena = suggesting->arena;
 	struct aim *aim = arena_one(arena, struct aim);
-	struct choice *choice = (struct choice *)(void *)((char *)aim +
+	struct selection *choice = (struct selection *)(void *)((char *)aim +
 		pattern->choice);
 
 	choice->items = arena_array(arena, const struct record *, 1);

@@ -58,6 +58,13 @@ struct page {
 	GError **error;
 };
 
+/* Works out all that pages need to know; end it with site_end. */
+void
+site_begin(struct site *site, const struct write_job *job);
+
+void
+site_end(struct site *site);
+
 /* Works out all but the mentions, once the model and arena are set. */
 void
 site_study(struct site *site);

@@ -148,3 +148,21 @@ record_write(const struct site *site, const struct record *record,
 	g_free(path);
 	return done;
 }
+
+void
+record_fold(const struct site *site, const struct record *record, GString *out)
+{
+	struct page page = {.site = site, .out = out, .up = "../",
+		.record = record};
+	const struct view *view = find_view(record);
+
+	page.told = g_new0(bool, record->kind->fields.count);
+	html_put(page.out, "<article class=\"of-%s\">\n", record->kind->name);
+	show_head(&page, view);
+	show_body(&page, view);
+	show_address(&page);
+	g_string_append(page.out, "</article>\n");
+	g_free(page.told);
+	if (page.told_pointers != NULL)
+		g_ptr_array_free(page.told_pointers, TRUE);
+}

@@ -12,6 +12,11 @@ bool
 record_write(const struct site *site, const struct record *record,
 	GError **error);
 
+/* Appends what the page says, without its frame and what points at it. */
+void
+record_fold(const struct site *site, const struct record *record,
+	GString *out);
+
 /*
  * A view adds to the page of a kind what it knows by name. It tells the page
  * which fields and pointers it showed; all others are shown by type. Either

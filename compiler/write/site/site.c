@@ -97,31 +97,42 @@ write_parts(const struct site *site, GError **error)
 	return true;
 }
 
-bool
-site_write(const struct write_job *job, GError **error)
+void
+site_begin(struct site *site, const struct write_job *job)
 {
-	struct code_names *codes = code_names_new();
-	struct arena *arena = arena_new();
-	struct site site = {
+	*site = (struct site){
 		.job = job,
 		.model = job->model,
 		.seen = job->seen,
-		.codes = codes,
-		.arena = arena,
+		.codes = code_names_new(),
+		.arena = arena_new(),
 	};
+	site->buying = buying_gather(job->model, job->seen, site->arena);
+	site->ranks = rank_gather(job->model, job->seen, site->arena);
+	site->keys = site_keys_new(job->model, job->seen, site->arena);
+	site->unseen = unseen_study(job->model, job->seen,
+		reckonings_evidences(job->reckonings), site->arena);
+	site_study(site);
+	mentions_gather(site);
+}
+
+void
+site_end(struct site *site)
+{
+	site_keys_free(site->keys);
+	arena_free(site->arena);
+	code_names_free((struct code_names *)(uintptr_t)site->codes);
+}
+
+bool
+site_write(const struct write_job *job, GError **error)
+{
+	struct site site;
 	bool done;
 
-	site.buying = buying_gather(job->model, job->seen, arena);
-	site.ranks = rank_gather(job->model, job->seen, arena);
-	site.keys = site_keys_new(job->model, job->seen, arena);
-	site.unseen = unseen_study(job->model, job->seen,
-		reckonings_evidences(job->reckonings), arena);
-	site_study(&site);
-	mentions_gather(&site);
+	site_begin(&site, job);
 	done = copy_assets(job, error) && write_records(&site, error) &&
 		write_parts(&site, error);
-	site_keys_free(site.keys);
-	arena_free(arena);
-	code_names_free(codes);
+	site_end(&site);
 	return done;
 }
