@@ -112,8 +112,13 @@ print_text(const struct printing *printing)
 		const struct record *feature = printing->keyed->features[
 			step->feature]->record;
 
-		g_string_truncate(text, 0);
-		g_string_append(text, feature->name);
+		const struct value *cost = model_get(printing->model,
+			feature->values, NAME(FEATURE_COST));
+
+		g_string_assign(text, feature->name);
+		if (cost != NULL)
+			g_string_append_printf(text, ": %s",
+				cost->word->title);
 		if (step->from != 0 && step->from + 1 != step->number)
 			g_string_append_printf(text, " (from %u)", step->from);
 		printf("\n%5u  ", step->number);

@@ -56,7 +56,9 @@ keyed_say_lead(const struct model *model, const struct keyed *keyed,
 		if (i != lead)
 			others |= step->leads[i].states;
 	if (is_the_rest(feature, step->leads[lead].states, others))
-		g_string_append(out, "any other");
+		g_string_append(out, (step->leads[lead].states &
+			KEY_INAPPLICABLE) == 0 ? "any other" :
+			"any other, or there is none");
 	else
 		say_states(model, feature, step->leads[lead].states, out);
 }
@@ -77,7 +79,7 @@ keyed_say_report(const struct keyed *keyed, GString *out)
 	const struct key_report *report = &keyed->key->report;
 	unsigned steps = keyed->key->count;
 
-	g_string_append_printf(out, "%u %s in %u step%s of %u leads, by %u "
+	g_string_append_printf(out, "%u %s in %u step%s and %u lines, by %u "
 		"feature%s. ", keyed->group->count, keyed->group->kind->titles,
 		steps, steps == 1 ? "" : "s", report->leads, report->features,
 		report->features == 1 ? "" : "s");

@@ -14,6 +14,8 @@
 enum {
 	MOST_DOORS = 6,
 	MOST_IN_LINE = 12,
+	MOST_LISTED = 60,
+	MOST_NAME = 200,	/* bytes of a file's name before its end */
 	KEY_SURE = 2,		/* the first word of reliability that will do */
 };
 
@@ -68,12 +70,17 @@ site_keys_free(struct site_keys *keys)
 	g_hash_table_destroy(keys->by_record);
 }
 
+/* Several long ids would be too much for the name of a file. */
 static char *
 key_path(const struct key_group *group)
 {
-	char *path = g_strdup_printf("key/to.%s.html", group->path);
+	char *sum = g_compute_checksum_for_string(G_CHECKSUM_SHA256,
+		group->path, -1);
+	char *path = g_strdup_printf("key/to.%s.html",
+		strlen(group->path) > MOST_NAME ? sum : group->path);
 
 	g_strdelimit(path + strlen("key/"), "/", '.');
+	g_free(sum);
 	return path;
 }
 
@@ -128,7 +135,10 @@ keys_section(struct page *page)
 		g_string_append(page->out, "<section>\n");
 		page_heading(page, "keys", "Which one is it? Step by step");
 		list_keys(page, (const struct key_group *const *)below->pdata,
-			below->len);
+			MIN(below->len, MOST_LISTED));
+		if (below->len > MOST_LISTED)
+			html_put(page->out, "<p><a href=\"%skeys.html\">All "
+				"keys</a></p>\n", page->up);
 		g_string_append(page->out, "</section>\n");
 	}
 	g_ptr_array_free(below, TRUE);
