@@ -15,6 +15,8 @@ const struct command commands[] = {
 		LOOK_UP, command_estimate, estimate_entries},
 	{"gaps", "HOLDINGS [--run RUN]", "what your pieces fill, and what is missing",
 		MY_PIECES, command_gaps, gaps_entries},
+	{"match", "SPREADSHEET.csv", "which record each row is about",
+		MY_PIECES, command_match, match_entries},
 	{"check", "[HOLDINGS]", "what is wrong in the corpus or your pieces",
 		EDIT, command_check, check_entries},
 	{"new", "KIND [ID|--from CSV]", "a record to fill in, or many from a table",

@@ -1,0 +1,47 @@
+/*
+ * Labels of card backs, as rows give them: "18B", "18-back B", "18 back b",
+ * "B or C", "not 18A". A label is read in the current scheme of its market
+ * unless the row names another, or says that it is an old one.
+ */
+#ifndef MATCH_LABELS_H
+#define MATCH_LABELS_H
+
+#include "model/model.h"
+#include "match/wording.h"
+
+/* A label that a row gives. */
+struct label_said {
+	unsigned number;	/* of figures pictured */
+	const char *letters;	/* folded; NULL where it gives none */
+	bool sure;		/* it says "back", has letters, or stands in a
+				   column for it */
+	bool negated;
+	unsigned from, to;	/* the words it takes */
+	const struct record *scheme;	/* that the row names, or NULL */
+	bool other;		/* in another scheme it is another back */
+	const struct record **cardbacks;	/* what it may be */
+	unsigned count;
+};
+
+struct labels;
+
+struct labels *
+labels_new(const struct model *model, struct arena *arena);
+
+void
+labels_free(struct labels *labels);
+
+/*
+ * Reads the labels of a row into an array of struct label_said, and marks the
+ * words they take as used. `scheme` is one that the row names, or NULL;
+ * `former`: the row says that its label is an old one.
+ */
+void
+labels_read(const struct labels *labels, struct row_text *row,
+	const struct record *scheme, bool former, GArray *out);
+
+/* The card backs that picture a number. */
+const GPtrArray *
+labels_of_number(const struct labels *labels, unsigned number);
+
+#endif
