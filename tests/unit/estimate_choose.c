@@ -88,6 +88,32 @@ START_TEST(two_occasions)
 }
 END_TEST
 
+/* More occasions: the chain worked out in R 4.2.2 with dhyper. */
+START_TEST(several_occasions)
+{
+	static const struct {
+		unsigned caught[14], count, distinct;
+		double low, high;
+	} rows[] = {{{16, 28, 20, 26, 23, 32}, 6, 68, 70, 84},
+		{{15, 20, 16, 19, 25, 25}, 6, 38, 38, 40},
+		{{10, 27, 17, 7, 1, 5, 6, 15, 9, 18, 16, 5, 7, 19}, 14, 138,
+			320, 674},
+		{{1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1}, 12, 9, 9, 85},
+		{{1, 1, 1, 1}, 4, 1, 1, 3}, {{5, 6, 7, 8}, 4, 15, 15, 28},
+		{{5, 0, 6, 7, 0, 8}, 6, 15, 15, 28}};
+	double low, high;
+	unsigned i;
+
+	for (i = 0; i < G_N_ELEMENTS(rows); i++) {
+		chain_exact(rows[i].caught, rows[i].count, rows[i].distinct,
+			&low, &high);
+		EQUAL(low, rows[i].low);
+		EQUAL(high, rows[i].high);
+	}
+	EQUAL(chain_at_most(rows[5].caught, 4, 15, 30), 0.0163140100455826);
+}
+END_TEST
+
 START_TEST(counts)
 {
 	unsigned char room[64];
@@ -173,9 +199,79 @@ START_TEST(chosen)
 		room[(4 + i) * 10 + i / 2] = 1;
 	history = (struct history){24, 10, room};
 	choice = estimate_choose(&history);
-	ck_assert_int_eq(choice.method, METHOD_CHAO);
+	ck_assert_int_eq(choice.method, METHOD_CHAO_CLASSIC);
 	ck_assert(has(&choice, CAVEAT_UNEQUAL));
 	ck_assert(has(&choice, CAVEAT_LOWER_BOUND));
+}
+END_TEST
+
+/* What the default makes of data at the edge. */
+START_TEST(edges)
+{
+	unsigned char room[64];
+	/* Everything on both lists. */
+	struct history history = history_of("xx" "xx" "xx" "xx" "xx", 2,
+		room);
+	struct choice choice = estimate_choose(&history);
+
+	EQUAL(choice.figure.point, 5.0);
+	EQUAL(choice.figure.low, 5.0);
+	ck_assert(choice.figure.high > 5 && isfinite(choice.figure.high));
+	ck_assert(has(&choice, CAVEAT_CONTAINED));
+	/* One piece, seen again and again. */
+	history = history_of("xxxxxx", 6, room);
+	choice = estimate_choose(&history);
+	ck_assert_int_eq(choice.figure.state, FIGURE_LEAST);
+	EQUAL(choice.figure.low, 1.0);
+	/* A single singleton. */
+	history = history_of("xxx." ".xxx" "x.x." "...x", 4, room);
+	choice = estimate_choose(&history);
+	ck_assert_int_eq(choice.figure.state, FIGURE_GIVEN);
+	ck_assert(choice.figure.point >= 4 && choice.figure.low >= 4);
+	/* Two occasions, and one that saw nothing. */
+	history = history_of("x.x" "x.x" "x.x" "x.." "..x", 3, room);
+	choice = estimate_choose(&history);
+	ck_assert_int_eq(choice.method, METHOD_CHAPMAN);
+	EQUAL(choice.figure.point, 5.25);
+	/* No overlap: the least that there must be, and why. */
+	history = history_of("x." "x." "x." "x." ".x" ".x" ".x" ".x", 2,
+		room);
+	choice = estimate_choose(&history);
+	ck_assert_int_eq(choice.figure.state, FIGURE_LEAST);
+	ck_assert(choice.figure.low >= 8 && isinf(choice.figure.high));
+	ck_assert(has(&choice, CAVEAT_NONE_AGAIN));
+}
+END_TEST
+
+/* Too many sightings for exact limits, and nearly too many. */
+START_TEST(large)
+{
+	enum { PIECES = 1000, OCCASIONS = 10 };
+	unsigned char *seen = g_malloc(PIECES * OCCASIONS);
+	struct history history = {PIECES, OCCASIONS, seen};
+	struct choice choice;
+	struct figure figure;
+	unsigned i;
+
+	for (i = 0; i < PIECES * OCCASIONS; i++)
+		seen[i] = (i * 2654435761u >> 16) % 16 < 9;
+	choice = estimate_choose(&history);
+	ck_assert_uint_gt(choice.sums.sightings, CHAIN_MOST_SIGHTINGS);
+	ck_assert(choice.method == METHOD_SCHNABEL ||
+		choice.method == METHOD_CHAO_CLASSIC);
+	ck_assert(!estimate_by(METHOD_EXACT, &history, &figure));
+	for (i = 0; i < PIECES * OCCASIONS; i++)
+		seen[i] = (i * 2654435761u >> 16) % 16 < 7;
+	choice = estimate_choose(&history);
+	ck_assert_uint_le(choice.sums.sightings, CHAIN_MOST_SIGHTINGS);
+	ck_assert_int_eq(choice.figure.state, FIGURE_GIVEN);
+	g_free(seen);
+	/* More on a list than 32 bits hold the product of. */
+	figure = estimate_chapman(100000, 90000, 40000, LISTS_EXACT);
+	EQUAL(figure.point, 100001.0 * 90001 / 40001 - 1);
+	ck_assert(figure.low < figure.point && figure.high > figure.point);
+	ck_assert_int_eq(estimate_chapman(4000000000u, 4000000000u, 1,
+		LISTS_EXACT).state, FIGURE_NONE);
 }
 END_TEST
 
@@ -204,6 +300,9 @@ main(void)
 	suite_add_tcase(suite, tests);
 	tcase_add_test(tests, darroch);
 	tcase_add_test(tests, two_occasions);
+	tcase_add_test(tests, several_occasions);
+	tcase_add_test(tests, edges);
+	tcase_add_test(tests, large);
 	tcase_add_test(tests, counts);
 	tcase_add_test(tests, too_few);
 	tcase_add_test(tests, chosen);

@@ -77,41 +77,59 @@ spread(const struct draw *draw, double chance, double *room, unsigned most)
 }
 
 void
-chain_step(double *chances, double *room, unsigned most, double all,
-	unsigned caught)
+chain_init(struct chain *chain, unsigned most, unsigned known)
 {
-	struct draw draw = {all, 0, caught};
-	unsigned m;
+	*chain = (struct chain){g_new0(double, (gsize)most + 1),
+		g_new0(double, (gsize)most + 1), most, known, known};
+	chain->chances[known] = 1;
+}
 
-	for (m = 0; m <= most; m++)
-		room[m] = 0;
-	for (m = 0; m <= most; m++) {
-		if (!(chances[m] > NOTHING))
-			continue;
+void
+chain_release(struct chain *chain)
+{
+	g_free(chain->chances);
+	g_free(chain->room);
+}
+
+void
+chain_step(struct chain *chain, double all, unsigned caught)
+{
+	double *before = chain->chances, *after = chain->room;
+	struct draw draw = {all, 0, caught};
+	unsigned first = chain->first, last = chain->last, m;
+
+	for (m = first; m <= last; m++) {
 		draw.known = m;
-		spread(&draw, chances[m], room, most);
+		if (before[m] > NOTHING)
+			spread(&draw, before[m], after, chain->most);
+		before[m] = 0;
 	}
-	for (m = 0; m <= most; m++)
-		chances[m] = room[m];
+	chain->chances = after;
+	chain->room = before;
+	last = caught > chain->most - last ? chain->most : last + caught;
+	while (first < last && !(after[first] > 0))
+		first++;
+	while (last > first && !(after[last] > 0))
+		last--;
+	chain->first = first;
+	chain->last = last;
 }
 
 double
 chain_at_most(const unsigned *caught, unsigned count, unsigned distinct,
 	double all)
 {
-	double *chances = g_new0(double, distinct + 1);
-	double *room = g_new(double, distinct + 1);
+	struct chain chain;
 	double sum = 0;
 	unsigned i;
 
-	chances[0] = 1;
+	chain_init(&chain, distinct, 0);
 	for (i = 0; i < count; i++)
 		if (caught[i] > 0)
-			chain_step(chances, room, distinct, all, caught[i]);
-	for (i = 0; i <= distinct; i++)
-		sum += chances[i];
-	g_free(chances);
-	g_free(room);
+			chain_step(&chain, all, caught[i]);
+	for (i = chain.first; i <= chain.last; i++)
+		sum += chain.chances[i];
+	chain_release(&chain);
 	return sum;
 }
 

@@ -11,16 +11,30 @@
 #include "study/estimate/figure.h"
 
 /* Above these the exact limits take too long. */
-enum { CHAIN_MOST_SIGHTINGS = 20000 };
+enum { CHAIN_MOST_SIGHTINGS = 5000 };
 
 /*
- * One occasion more. chances[m], for m from 0 to `most`, that m pieces are
- * known; `all` pieces there are, `caught` of them on this occasion. What would
- * be above `most` is dropped, as it never comes back. `room` is as long.
+ * chances[m], for m from 0 to `most`, that m pieces are known; 0 outside
+ * `first` to `last`. What would be above `most` is dropped: it never comes
+ * back.
  */
+struct chain {
+	double *chances;
+	double *room;
+	unsigned most;
+	unsigned first;
+	unsigned last;
+};
+
+/* Surely `known` pieces. Free with chain_release. */
 void
-chain_step(double *chances, double *room, unsigned most, double all,
-	unsigned caught);
+chain_init(struct chain *chain, unsigned most, unsigned known);
+void
+chain_release(struct chain *chain);
+
+/* One occasion more, with `caught` of `all` pieces there are. */
+void
+chain_step(struct chain *chain, double all, unsigned caught);
 
 /* The chance of at most `distinct` pieces on all occasions together. */
 double

@@ -18,9 +18,11 @@ static const char *const caveats[CAVEATS] = {
 	[CAVEAT_UNEQUAL] = "some pieces were seen so much more often than "
 		"others that they cannot all be as likely to be seen",
 	[CAVEAT_LOWER_BOUND] = "this is a lower bound: there may be more, of "
-		"pieces that are hardly ever seen",
+		"pieces that are hardly ever seen; if those once seen seldom "
+		"come back, there may be fewer",
 	[CAVEAT_EQUAL] = "if some pieces are likelier to be seen than others, "
-		"there are more than this",
+		"there are more than this; if those once seen seldom come "
+		"back, fewer",
 	[CAVEAT_UNTESTED] = "these data cannot show whether all pieces are as "
 		"likely to be seen",
 	[CAVEAT_TOO_EVEN] = "pieces were seen again more evenly than chance "
@@ -89,14 +91,14 @@ test_chances(struct choice *choice, const struct history *history)
 		say(choice, CAVEAT_TOO_EVEN);
 	if (choice->test.uneven >= EQUAL_DOUBT)
 		return;
-	choice->method = METHOD_CHAO;
+	choice->method = METHOD_CHAO_CLASSIC;
 	say(choice, CAVEAT_UNEQUAL);
 }
 
 static void
 say_rest(struct choice *choice, const struct history *history)
 {
-	if (choice->method == METHOD_CHAO)
+	if (choice->method == METHOD_CHAO_CLASSIC)
 		say(choice, CAVEAT_LOWER_BOUND);
 	else
 		say(choice, CAVEAT_EQUAL);

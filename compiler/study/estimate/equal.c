@@ -10,6 +10,9 @@
 
 #include "study/estimate/chain.h"
 
+/* Too unlikely for any deal. */
+#define NEVER 1e-14
+
 enum { MOST_DEALS = 1999, ENOUGH = 100, MOST_CELLS = 4000000 };
 
 /* Steele, Lea and Flood 2014: splitmix64. */
@@ -62,39 +65,39 @@ static void
 fill(struct table *table, double all)
 {
 	unsigned width = table->distinct + 1, i, m;
-	double *chances = g_new0(double, width), *room = g_new(double, width);
+	struct chain chain;
 
-	chances[0] = 1;
+	chain_init(&chain, table->distinct, 0);
 	for (i = 0; i < table->occasions; i++) {
-		chain_step(chances, room, table->distinct, all,
-			table->caught[i]);
+		chain_step(&chain, all, table->caught[i]);
 		for (m = 0; m < width; m++)
-			row_of(table, i)[m] = chances[m];
+			row_of(table, i)[m] = chain.chances[m];
 	}
+	chain_release(&chain);
 	table->logs[0] = table->fresh[0] = 0;
 	for (m = 1; m < width; m++) {
 		table->logs[m] = table->logs[m - 1] + log(m);
 		table->fresh[m] = table->fresh[m - 1] + log(all - m + 1);
 	}
-	g_free(chances);
-	g_free(room);
 }
 
-/* How likely `before` known pieces lead to `after` on this occasion, but for a
-   factor that is the same for all of them. */
+/* How likely it is that `before` known pieces lead to `after` on this
+   occasion: the chance of the ones times the hypergeometric of the others. */
 static double
 weight(const struct table *table, unsigned occasion, unsigned before,
 	unsigned after)
 {
-	unsigned fresh = after - before;
-	unsigned again = table->caught[occasion] - fresh;
+	unsigned caught = table->caught[occasion], fresh = after - before;
+	unsigned again = caught - fresh;
+	double chance = row_of(table, occasion - 1)[before];
 
-	if (again > before)
+	if (again > before || chance < NEVER)
 		return 0;
-	return row_of(table, occasion - 1)[before] *
+	return chance *
 		exp(table->fresh[after] - table->fresh[before] -
 			table->logs[fresh] + table->logs[before] -
-			table->logs[again] - table->logs[before - again]);
+			table->logs[again] - table->logs[before - again] -
+			table->fresh[caught] + table->logs[caught]);
 }
 
 static unsigned
@@ -108,6 +111,8 @@ step_back(const struct table *table, struct dice *dice, unsigned occasion,
 
 	for (before = least; before <= after; before++)
 		sum += weight(table, occasion, before, after);
+	if (!(sum > 0))
+		return least;
 	left = roll_share(dice) * sum;
 	for (before = least; before < after; before++) {
 		left -= weight(table, occasion, before, after);

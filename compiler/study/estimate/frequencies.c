@@ -180,7 +180,7 @@ estimate_poisson(const struct frequencies *frequencies)
 {
 	struct pool pool = pool_poisson(frequencies, 1);
 
-	return estimate_pooled(&pool, frequencies);
+	return estimate_by_rate(&pool, frequencies);
 }
 
 struct figure
@@ -188,5 +188,5 @@ estimate_zelterman(const struct frequencies *frequencies)
 {
 	struct pool pool = pool_zelterman(frequencies, 1);
 
-	return estimate_pooled(&pool, frequencies);
+	return estimate_by_rate(&pool, frequencies);
 }

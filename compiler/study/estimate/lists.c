@@ -84,22 +84,20 @@ lists_coverage(unsigned all, unsigned first, unsigned second,
 	enum lists_interval interval)
 {
 	unsigned most = MIN(all, first + second), distinct;
-	double *chances = g_new0(double, most + 1);
-	double *room = g_new(double, most + 1);
 	double sum = 0;
 	struct figure figure;
+	struct chain chain;
 
-	chances[first] = 1;
-	chain_step(chances, room, most, all, second);
+	chain_init(&chain, most, first);
+	chain_step(&chain, all, second);
 	for (distinct = first; distinct <= most; distinct++) {
-		if (!(chances[distinct] > 0))
+		if (!(chain.chances[distinct] > 0))
 			continue;
 		figure = by_formula(first, second, first + second - distinct,
 			interval);
 		if (figure.low <= all && figure.high >= all)
-			sum += chances[distinct];
+			sum += chain.chances[distinct];
 	}
-	g_free(chances);
-	g_free(room);
+	chain_release(&chain);
 	return sum;
 }

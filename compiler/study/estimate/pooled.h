@@ -30,12 +30,21 @@ pool_zelterman(const struct frequencies *groups, unsigned count);
 
 /*
  * One group's number: D/p with p = 1 − e^−λ. Its variance is that of D beside
- * that of the rate, D(1−p)/p² + (D·e^−λ/p²)²·var λ, which for a group alone is
- * N/(e^λ−λ−1) of van der Heijden and others 2003, and for Zelterman's rate the
- * variance of Böhning 2008; log-normal limits on the unseen. FIGURE_LEAST
- * where the pool gives no rate, FIGURE_NONE where none of the group was seen.
+ * that of the rate, D(1−p)/p² + (D·e^−λ/p²)²·var λ. The limits join, by the
+ * method of variance estimates recovery on the log scale (Zou and Donner 2008),
+ * the exact binomial limits for a known rate with those of the rate: where D
+ * is small, log-normal ones hold the truth too seldom. FIGURE_LEAST where the
+ * pool gives no rate, FIGURE_NONE where none of the group was seen.
  */
 struct figure
 estimate_pooled(const struct pool *pool, const struct frequencies *group);
+
+/*
+ * The same with log-normal limits on the unseen. For a group alone the variance
+ * is N/(e^λ−λ−1) of van der Heijden and others 2003, and for Zelterman's rate
+ * that of Böhning 2008.
+ */
+struct figure
+estimate_by_rate(const struct pool *pool, const struct frequencies *group);
 
 #endif
