@@ -72,15 +72,18 @@ replace_file(const char *path, struct bytes old, struct bytes new, char **why)
 {
 	struct stat info;
 
-	if (lstat(path, &info) != 0)
-		*why = g_strdup(g_strerror(errno));
-	else if (!S_ISREG(info.st_mode))
-		*why = g_strdup("it is a link or no plain file");
-	else if (!folder_same(AT_FDCWD, path, old.bytes, old.size))
-		*why = g_strdup("it was changed meanwhile");
-	else if (access(path, W_OK) != 0 || !write_over(path, &info, new))
-		*why = g_strdup(g_strerror(errno));
-	else
-		return true;
+	if (lstat(path, &info) == 0) {
+		if (!S_ISREG(info.st_mode)) {
+			*why = g_strdup("it is a link or no plain file");
+			return false;
+		}
+		if (!folder_same(AT_FDCWD, path, old.bytes, old.size)) {
+			*why = g_strdup("it was changed meanwhile");
+			return false;
+		}
+		if (access(path, W_OK) == 0 && write_over(path, &info, new))
+			return true;
+	}
+	*why = g_strdup(g_strerror(errno));
 	return false;
 }

@@ -79,14 +79,16 @@ cut(struct parts *parts, const char *at)
 	const char *from;
 
 	parts->dotted = parts->slashed = true;
-	while (at != NULL && *at != '\0') {
+	while (*at != '\0') {
 		if (parts->count == MOST_PARTS)
 			return false;
 		if (g_ascii_isdigit(*at))
 			at = cut_number(parts, at);
 		else
 			at = cut_name(parts, at);
-		if (at == NULL || *at == '\0')
+		if (at == NULL)
+			return false;
+		if (*at == '\0')
 			break;
 		from = at;
 		at += strspn(at, " .,/-");
@@ -97,7 +99,7 @@ cut(struct parts *parts, const char *at)
 		if (at != from + 1 || (*from != '/' && *from != '-'))
 			parts->slashed = false;
 	}
-	return at != NULL;
+	return true;
 }
 
 static const char *

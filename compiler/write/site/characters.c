@@ -158,28 +158,5 @@ bool
 characters_write(const struct site *site, const struct kind *kind,
 	GError **error)
 {
-	struct record_list list = model_records(site->model, kind);
-	unsigned last = MAX(1, (list.count + ROWS_ON_PAGE - 1) / ROWS_ON_PAGE);
-	char *first = list_path(kind, 1);
-	char *stem = g_strndup(first, strlen(first) - strlen(".html"));
-	bool done = true;
-	unsigned number;
-
-	for (number = 1; done && number <= last; number++) {
-		struct page page = {.error = error};
-		char *path = turn_path(stem, number);
-
-		page_begin(&page, site, path, kind->titles,
-			chapter_ink(kind->chapter));
-		list_head(&page, kind, list.count);
-		show_turns(&page, stem, number, last);
-		show_table_of(&page, list, (number - 1) * ROWS_ON_PAGE,
-			MIN(list.count, number * ROWS_ON_PAGE));
-		show_turns(&page, stem, number, last);
-		done = page_end(&page);
-		g_free(path);
-	}
-	g_free(stem);
-	g_free(first);
-	return done;
+	return list_pages(site, kind, ROWS_ON_PAGE, show_table_of, error);
 }

@@ -56,19 +56,14 @@ list_head(struct page *page, const struct kind *kind, unsigned count)
 	g_string_append(page->out, "</header>\n");
 }
 
-static bool
-write_plain(const struct site *site, const struct kind *kind,
-	GError **error)
+bool
+list_pages(const struct site *site, const struct kind *kind,
+	unsigned rows_on_page, list_rows *show, GError **error)
 {
 	struct record_list list = model_records(site->model, kind);
-	unsigned last = MAX(1, (list.count + ROWS_ON_PAGE - 1) / ROWS_ON_PAGE);
+	unsigned last = MAX(1, (list.count + rows_on_page - 1) / rows_on_page);
 	char *first = list_path(kind, 1);
 	char *stem = g_strndup(first, strlen(first) - strlen(".html"));
-	struct rows rows = {
-		.kind = kind,
-		.items = list.items,
-		.count = list.count,
-	};
 	bool done = true;
 	unsigned number;
 
@@ -80,8 +75,8 @@ write_plain(const struct site *site, const struct kind *kind,
 			chapter_ink(kind->chapter));
 		list_head(&page, kind, list.count);
 		show_turns(&page, stem, number, last);
-		rows_show(&page, &rows, (number - 1) * ROWS_ON_PAGE,
-			MIN(list.count, number * ROWS_ON_PAGE));
+		show(&page, list, (number - 1) * rows_on_page,
+			MIN(list.count, number * rows_on_page));
 		show_turns(&page, stem, number, last);
 		done = page_end(&page);
 		g_free(path);
@@ -89,6 +84,26 @@ write_plain(const struct site *site, const struct kind *kind,
 	g_free(stem);
 	g_free(first);
 	return done;
+}
+
+static void
+show_plain(struct page *page, struct record_list list, unsigned from,
+	unsigned to)
+{
+	struct rows rows = {
+		.kind = list.items[0]->kind,
+		.items = list.items,
+		.count = list.count,
+	};
+
+	rows_show(page, &rows, from, to);
+}
+
+static bool
+write_plain(const struct site *site, const struct kind *kind,
+	GError **error)
+{
+	return list_pages(site, kind, ROWS_ON_PAGE, show_plain, error);
 }
 
 typedef bool list_write(const struct site *site, const struct kind *kind,

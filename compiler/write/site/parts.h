@@ -39,4 +39,16 @@ list_head(struct page *page, const struct kind *kind, unsigned count);
 char *
 turn_path(const char *stem, unsigned number);
 
+/* Appends the rows from `from` up to `to`, without it, of a list. */
+typedef void list_rows(struct page *page, struct record_list list,
+	unsigned from, unsigned to);
+
+/*
+ * Writes the list of a kind that has records, so many rows on a page: its
+ * head, and `show` between links to the pages before and after.
+ */
+bool
+list_pages(const struct site *site, const struct kind *kind,
+	unsigned rows_on_page, list_rows *show, GError **error);
+
 #endif
