@@ -4,6 +4,7 @@
  */
 #include <inttypes.h>
 
+#include "study/slots.h"
 #include "write/site/cardbacks.h"
 #include "write/site/keys.h"
 #include "write/site/matrix.h"
@@ -11,6 +12,24 @@
 #include "write/site/show.h"
 
 enum { MOST_CHARACTERS = 200 };
+
+/* Records of a kind, but for card backs and pairings that never were. */
+static unsigned
+count_issued(const struct model *model, const struct kind *kind)
+{
+	struct record_list list = model_records(model, kind);
+	static const enum field_name names[] = {NAME(CARDBACK_CONCLUDED),
+		NAME(PAIRING_CONCLUDED)};
+	unsigned i, count = list.count;
+	size_t j;
+
+	for (j = 0; j < G_N_ELEMENTS(names); j++)
+		for (i = 0; model_field(model, names[j])->kind == kind &&
+			i < list.count; i++)
+			count -= !study_may_exist(model_word(model,
+				list.items[i]->values, names[j]));
+	return count;
+}
 
 static void
 show_hero(struct page *page)
@@ -30,7 +49,7 @@ show_hero(struct page *page)
 		const struct kind *kind = schema_kind(model_schema(model),
 			counted[i]);
 		unsigned count = kind == NULL ? 0 :
-			model_records(model, kind).count;
+			count_issued(model, kind);
 
 		if (count == 0)
 			continue;

@@ -5,6 +5,7 @@
 #include "write/site/matrix.h"
 
 #include "study/matrix.h"
+#include "study/slots.h"
 #include "write/site/pairs.h"
 
 enum { INKS = 6 };	/* five depths by pieces seen, and anomalies */
@@ -100,6 +101,25 @@ show_picture(struct page *page, const struct thumb *thumb)
 	g_string_append(page->out, "</svg>\n");
 }
 
+/* Card backs that were never issued are not among the card backs. */
+static void
+show_counts(struct page *page, const struct matrix *matrix)
+{
+	unsigned i, issued = 0;
+
+	for (i = 0; i < matrix->columns; i++)
+		issued += study_may_exist(model_word(page->site->model,
+			matrix->cardbacks[i]->values,
+			NAME(CARDBACK_CONCLUDED)));
+	html_put(page->out, "<small>%u character%s, %u card back%s",
+		matrix->rows, matrix->rows == 1 ? "" : "s", issued,
+		issued == 1 ? "" : "s");
+	if (issued < matrix->columns)
+		html_put(page->out, " and %u never issued",
+			matrix->columns - issued);
+	g_string_append(page->out, "</small>");
+}
+
 void
 matrix_thumb(struct page *page, const struct record *market)
 {
@@ -122,9 +142,9 @@ matrix_thumb(struct page *page, const struct record *market)
 		page_href(page, market, NULL);
 		g_string_append(page->out, "\">");
 		show_picture(page, &thumb);
-		html_put(page->out, "<b>%s</b> <small>%u characters, %u card "
-			"backs</small></a>\n", market->name,
-			thumb.matrix->rows, thumb.matrix->columns);
+		html_put(page->out, "<b>%s</b> ", market->name);
+		show_counts(page, thumb.matrix);
+		g_string_append(page->out, "</a>\n");
 		for (i = 0; i < INKS; i++)
 			g_string_free(thumb.paths[i], TRUE);
 	}
