@@ -72,7 +72,7 @@ copy_date(struct book *book, struct block *block, const struct date *date)
 				month_name(date->month), date->year));
 	else
 		copy_text(book, block, PLAIN,
-			arena_print(book->arena, "%d\u00a0%s %d", date->day,
+			arena_print(book->arena, "%d\u00a0%s\u00a0%d", date->day,
 				month_name(date->month), date->year));
 }
 

@@ -10,7 +10,7 @@
 /* Short groups that are shown first are facts, run into one line. */
 enum { MOST_RUN_IN = 3 };
 
-/* Texts take what room there is, by so many shares. */
+/* Texts take what room there is, by so many shares; a date is never broken. */
 enum { SHARE_PROSE = 3, SHARE_TEXT = 3, SHARE_OTHER = 2 };
 
 static bool
@@ -32,6 +32,8 @@ is_column(const struct value *list, unsigned index)
 static double
 share_of(const struct field *field)
 {
+	if (field->type == TYPE_DATE)
+		return 0;
 	if (field->type == TYPE_PROSE)
 		return SHARE_PROSE;
 	return field->type == TYPE_TEXT ? SHARE_TEXT : SHARE_OTHER;
