@@ -29,6 +29,8 @@ CODE(UNKNOWN_KIND, "unknown-kind", ERROR,
 	"a folder or heading names no kind of record")
 CODE(NOT_RECORDS, "not-records", ERROR,
 	"a file holds something other than records")
+CODE(STRAY_FILE, "stray-file", WARNING,
+	"a file in a kind's folder holds no records and is not read")
 CODE(UNKNOWN_FORMAT, "unknown-format", ERROR,
 	"the corpus is in a format this compiler does not know")
 CODE(BAD_TABLE, "bad-table", ERROR,

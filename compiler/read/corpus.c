@@ -307,7 +307,7 @@ read_corpus(const char *path, struct sources *sources, struct arena *arena,
 {
 	struct reading reading = begin(path, sources, arena, diags);
 	struct corpus_file alone = {path, NULL};
-	struct corpus_files files = {&alone, 1, false, NULL, 0};
+	struct corpus_files files = {.items = &alone, .count = 1};
 	struct stat info;
 	size_t i;
 
@@ -325,6 +325,8 @@ read_corpus(const char *path, struct sources *sources, struct arena *arena,
 	reading.corpus->root = NULL;
 	reading.corpus->tables = files.tables;
 	reading.corpus->table_count = files.table_count;
+	reading.corpus->strays = files.strays;
+	reading.corpus->stray_count = files.stray_count;
 	return end(&reading);
 }
 

@@ -42,6 +42,8 @@ struct raw_corpus {
 	size_t lost_count;
 	const char **tables;		/* spreadsheets found beside them */
 	size_t table_count;
+	const struct corpus_file *strays;	/* see files.h */
+	size_t stray_count;
 	bool found;			/* there was something to read */
 	struct node *root;		/* of a single YAML file; or NULL */
 };

@@ -19,6 +19,7 @@ struct walk {
 	struct diags *diags;
 	GArray *files;
 	GPtrArray *tables;
+	GArray *strays;
 	bool incomplete;
 	struct stat around[DEEPEST_FOLDER + 1];	/* the folders we are in */
 };
@@ -110,6 +111,24 @@ list_folder(struct walk *walk, const char *path)
 	return names;
 }
 
+/* Copies that editors keep, what systems litter, and notes on a folder. */
+static bool
+is_expected(const char *name)
+{
+	static const char *const endings[] = {"~", "#", ".bak", ".orig",
+		".rej", ".swp", ".tmp"};
+	static const char *const names[] = {"Thumbs.db", "desktop.ini"};
+	size_t i;
+
+	for (i = 0; i < G_N_ELEMENTS(endings); i++)
+		if (g_str_has_suffix(name, endings[i]))
+			return true;
+	for (i = 0; i < G_N_ELEMENTS(names); i++)
+		if (g_ascii_strcasecmp(name, names[i]) == 0)
+			return true;
+	return g_str_has_prefix(name, "README");
+}
+
 static void
 walk_folder(struct walk *walk, const char *path, const char *kind, int depth);
 
@@ -120,11 +139,15 @@ walk_entry(struct walk *walk, const char *path, const char *name,
 	struct corpus_file file = {path, kind};
 
 	if (!g_file_test(path, G_FILE_TEST_IS_DIR)) {
-		if (is_yaml(name) || corpus_file_is_essay(&file))
+		if (is_yaml(name) || corpus_file_is_essay(&file)) {
 			g_array_append_val(walk->files, file);
-		else if (file_is_table(name))
+			return;
+		}
+		if (file_is_table(name))
 			g_ptr_array_add(walk->tables,
 				(gpointer)(uintptr_t)path);
+		if (kind != NULL && !is_expected(name))
+			g_array_append_val(walk->strays, file);
 		return;
 	}
 	if (depth >= DEEPEST_FOLDER || is_corpus(walk->arena, path) ||
@@ -175,6 +198,20 @@ walk_folder(struct walk *walk, const char *path, const char *kind, int depth)
 	g_ptr_array_free(names, TRUE);
 }
 
+/* What the array holds, in `arena`; frees the array. */
+static struct corpus_file *
+keep_files(GArray *array, struct arena *arena, size_t *count)
+{
+	struct corpus_file *items = arena_array(arena, struct corpus_file,
+		array->len);
+
+	*count = array->len;
+	if (array->len > 0)
+		memcpy(items, array->data, sizeof(*items) * array->len);
+	g_array_free(array, TRUE);
+	return items;
+}
+
 /* The files below a folder that belongs to `kind`, or is a corpus. */
 static struct corpus_files
 files_below(const char *path, const char *kind, struct arena *arena,
@@ -185,17 +222,15 @@ files_below(const char *path, const char *kind, struct arena *arena,
 		.diags = diags,
 		.files = g_array_new(FALSE, FALSE, sizeof(struct corpus_file)),
 		.tables = g_ptr_array_new(),
+		.strays = g_array_new(FALSE, FALSE,
+			sizeof(struct corpus_file)),
 	};
 	struct corpus_files files;
 
 	walk_folder(&walk, path, kind, 0);
 	files.incomplete = walk.incomplete;
-	files.count = walk.files->len;
-	files.items = arena_array(arena, struct corpus_file, files.count);
-	if (files.count > 0)
-		memcpy(files.items, walk.files->data,
-			sizeof(*files.items) * files.count);
-	g_array_free(walk.files, TRUE);
+	files.items = keep_files(walk.files, arena, &files.count);
+	files.strays = keep_files(walk.strays, arena, &files.stray_count);
 	files.table_count = walk.tables->len;
 	files.tables = arena_array(arena, const char *, files.table_count);
 	if (files.table_count > 0)

@@ -22,12 +22,16 @@ struct corpus_files {
 	bool incomplete;	/* a folder could not be read */
 	const char **tables;	/* spreadsheets, which are no part of it */
 	size_t table_count;
+	struct corpus_file *strays;	/* below a kind's folder, not read */
+	size_t stray_count;
 };
 
 /*
  * The files of the corpus in the folder `path`, in byte order of their paths,
  * part by part. Hidden files, files that are neither YAML nor essays, `past`,
  * and folders with a corpus.yaml of their own (other corpora) are passed by.
+ * Of the files passed by, those below a folder of the corpus are listed, but
+ * for what editors and systems leave behind, and READMEs.
  * A folder that cannot be read is reported, and so is a link that leads back
  * to a folder around it.
  */

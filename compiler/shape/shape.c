@@ -251,6 +251,34 @@ check_settings(struct shaping *shaping, const struct node *settings)
 		"use a newer compiler for a newer corpus");
 }
 
+/* Files that lie among the records of a kind and are not read as any. */
+static void
+report_strays(const struct shaping *shaping, const struct raw_corpus *corpus)
+{
+	struct diag *diag;
+	size_t i;
+
+	for (i = 0; i < corpus->stray_count; i++) {
+		const struct corpus_file *file = &corpus->strays[i];
+
+		if (schema_kind(shaping->schema, file->kind) == NULL)
+			continue;
+		diag = diag_report(shaping->diags, DIAG_STRAY_FILE,
+			SPAN_NOWHERE, "\"%s\" is not read", file->path);
+		if (file_is_table(file->path))
+			diag_help(diag, "\"hangtab new %s --from\" makes "
+				"records of a spreadsheet; then take it out "
+				"of the folder", file->kind);
+		else if (g_str_has_suffix(file->path, ".md"))
+			diag_help(diag, "an essay belongs in the folder "
+				"\"essay\"");
+		else
+			diag_help(diag, "records are in files whose names end "
+				"in .yaml; take anything else out of the "
+				"folder");
+	}
+}
+
 struct records *
 shape_corpus(const struct raw_corpus *corpus, const struct schema *schema,
 	bool private_kinds, const struct sources *sources,
@@ -266,6 +294,7 @@ shape_corpus(const struct raw_corpus *corpus, const struct schema *schema,
 	size_t i;
 
 	check_settings(&gathering.shaping, corpus->settings);
+	report_strays(&gathering.shaping, corpus);
 	for (i = 0; i < corpus->count; i++) {
 		const struct raw_record *raw = &corpus->records[i];
 		const struct kind *kind = schema_kind(schema, raw->kind);
