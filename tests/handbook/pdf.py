@@ -155,6 +155,43 @@ def contents(pdf, first, last):
                 before = word
 
 
+def index_entries(pdf, first, last):
+    """Entries of the index on pages `first` to `last`: heading, the labels of
+    its references, and the heading it leads to. A line that begins further
+    right than its column goes on with the entry before."""
+    lines = []
+    for i in range(first, last + 1):
+        parts = []
+        for row in pdf.rows(i)[1:-1]:	# without running head and folio
+            parts.append([row[0]])
+            for before, word in zip(row, row[1:]):
+                if word.left - before.right > 8:
+                    parts.append([])
+                parts[-1].append(word)
+        edges = []
+        for left in sorted({round(part[0].left) for part in parts}):
+            if not edges or left > edges[-1] + 60:
+                edges.append(left)
+        columns = {edge: [] for edge in edges}
+        for part in parts:
+            columns[max(edge for edge in edges
+                        if edge <= part[0].left + 1)].append(part)
+        for edge, column in columns.items():
+            for part in column:
+                text = " ".join(word.text for word in part)
+                if part[0].left > edge + 3 and lines:
+                    lines[-1] += " " + text
+                else:
+                    lines.append(text)
+    number = r"(?:\d+|[ivxlc]+)"
+    for line in lines:
+        match = re.fullmatch(
+            rf"(.*?)((?:, {number}(?:–{number})?)*)"
+            r"(?:[;,] see (?:also )?(.*))?", line)
+        yield (match[1], re.findall(rf"{number}(?:–{number})?", match[2]),
+               match[3])
+
+
 def linked_contents(pdf, first, last):
     """The same where titles may take several lines of a column: words that
     lead to one place belong together, and the last one is the label."""

@@ -13,6 +13,9 @@
 #include "write/handbook/format.h"
 
 struct arena;
+struct mentions;
+struct places;
+struct record;
 
 enum run_kind {
 	RUN_TEXT,
@@ -30,6 +33,7 @@ struct run {
 	size_t size;	      /* bytes of it */
 	const char *link;     /* "#" and an anchor, or an address; or NULL */
 	const char *language; /* BCP 47, or NULL */
+	const struct record *about; /* what the index should know; or NULL */
 	enum symbol symbol;
 };
 
@@ -101,6 +105,13 @@ struct block {
 			bool recto; /* begins on a right page */
 			/* printed behind its first page; or NULL */
 			const struct drawing *backdrop;
+			/* fills the chapter in each pass, when it is known
+			 * which pages name what; or NULL */
+			void (*late)(void *closure, struct block *chapter,
+				struct arena *arena,
+				const struct mentions *mentions,
+				struct places *places);
+			void *closure;
 		};
 		struct { /* BLOCK_TABLE, BLOCK_COLUMNS */
 			const struct column *columns;

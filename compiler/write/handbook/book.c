@@ -78,6 +78,7 @@ book_make(const struct model *model, const struct seen *seen,
 	book_essays(book);
 	book_glossary(book);
 	book_sources(book);
+	book_index(book);
 	book_colophon(book);
 	return book;
 }

@@ -66,6 +66,14 @@ book_mark_records(struct book *book);
 
 void
 book_essays(struct book *book);
+/* Last but for the colophon: it is filled when all pages are known. */
+void
+book_index(struct book *book);
+
+/* Whether the index has records of its kind. */
+bool
+book_is_indexed(const struct record *record);
+
 void
 book_glossary(struct book *book);
 void

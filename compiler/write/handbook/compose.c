@@ -11,6 +11,7 @@
 #include "base/arena.h"
 #include "write/handbook/galley.h"
 #include "write/handbook/hyphens.h"
+#include "write/handbook/mentions.h"
 #include "write/handbook/pages.h"
 #include "write/handbook/places.h"
 
@@ -19,7 +20,7 @@
 #define PASS_LIMIT 20
 
 struct chapter {
-	const struct block *block;
+	struct block *block;
 	struct arena *arena; /* of its flows */
 	struct galley *galley;
 	struct flow *flows;
@@ -37,6 +38,9 @@ struct composer {
 	struct pages pages;
 	GArray *chapters; /* struct chapter */
 	GString *complaints;
+	struct mentions mentions; /* as of the last pass */
+	struct mentions named;	  /* while pages are looked through */
+	bool mentions_moved;
 	struct press *press;
 	struct paragraph line; /* for running heads */
 	const struct page *page;
@@ -72,7 +76,7 @@ declare_anchors(struct composer *composer, const struct block *block)
 static void
 find_chapters(struct composer *composer, const struct block *book)
 {
-	const struct block *block;
+	struct block *block;
 	struct chapter chapter;
 	unsigned tabs = 0;
 
@@ -86,12 +90,13 @@ find_chapters(struct composer *composer, const struct block *book)
 }
 
 static bool
-must_set(const struct chapter *chapter)
+must_set(const struct composer *composer, const struct chapter *chapter)
 {
 	const struct spot *spot;
 	guint i;
 
-	if (chapter->flows == NULL)
+	if (chapter->flows == NULL ||
+		(chapter->block->late != NULL && composer->mentions_moved))
 		return true;
 	for (i = 0; i < chapter->used->len; i++) {
 		spot = g_ptr_array_index(chapter->used, i);
@@ -120,12 +125,16 @@ set_chapters(struct composer *composer)
 
 	for (i = 0; i < composer->chapters->len; i++) {
 		chapter = &g_array_index(composer->chapters, struct chapter, i);
-		if (!must_set(chapter))
+		if (!must_set(composer, chapter))
 			continue;
 		forget(chapter);
 		chapter->arena = arena_new();
 		chapter->galley = galley_new(chapter->arena, composer->fonts,
 			composer->hyphens, &composer->places, composer->format);
+		if (chapter->block->late != NULL)
+			chapter->block->late(chapter->block->closure,
+				chapter->block, chapter->arena,
+				&composer->mentions, &composer->places);
 		composer->places.used = chapter->used;
 		chapter->flows = galley_set(chapter->galley, chapter->block);
 	}
@@ -142,6 +151,8 @@ note_spot(void *closure, const struct slug *slug, double x, double y,
 
 	if (again)
 		return;
+	if (composer->page->chapter->late == NULL)
+		mentions_add(&composer->named, slug, composer->index);
 	for (anchor = slug->anchors; anchor != NULL; anchor = anchor->next) {
 		spot = places_find(&composer->places, anchor->name);
 		spot->label = composer->page->label;
@@ -166,13 +177,20 @@ break_pages(struct composer *composer)
 		chapter = &g_array_index(composer->chapters, struct chapter, i);
 		pages_add(&composer->pages, chapter->block, chapter->flows);
 	}
+	mentions_init(&composer->named);
 	for (i = 0; i < composer->pages.all->len; i++) {
 		composer->page = &g_array_index(composer->pages.all,
 			struct page, i);
 		composer->index = i;
+		g_ptr_array_add(composer->named.labels,
+			g_strdup(composer->page->label));
 		pages_walk(composer->page, composer->format, note_spot,
 			composer);
 	}
+	composer->mentions_moved = !mentions_equal(&composer->mentions,
+		&composer->named);
+	mentions_release(&composer->mentions);
+	composer->mentions = composer->named;
 }
 
 static unsigned
@@ -181,11 +199,13 @@ settle(struct composer *composer)
 	unsigned pass = 0;
 
 	pages_init(&composer->pages, composer->page_arena, composer->format);
+	mentions_init(&composer->mentions);
 	do {
 		set_chapters(composer);
 		break_pages(composer);
 		pass++;
-	} while (places_settle(&composer->places, pass >= PASS_GROW) > 0 &&
+	} while ((places_settle(&composer->places, pass >= PASS_GROW) > 0 ||
+			composer->mentions_moved) &&
 		pass < PASS_LIMIT);
 	if (pass == PASS_LIMIT)
 		g_string_append(composer->complaints,
@@ -424,6 +444,8 @@ print_pages(struct composer *composer, const struct imprint *imprint,
 			struct page, i);
 		composer->index = i;
 		press_begin(composer->press, composer->page->label);
+		press_anchor(composer->press,
+			arena_print(composer->page_arena, "page/%u", i), 0, 0);
 		print_margins(composer);
 		pages_walk(composer->page, composer->format, print_slug,
 			composer);
@@ -478,6 +500,7 @@ release(struct composer *composer)
 	}
 	pages_release(&composer->pages);
 	places_release(&composer->places);
+	mentions_release(&composer->mentions);
 	g_array_free(composer->chapters, TRUE);
 	g_string_free(composer->complaints, TRUE);
 	arena_free(composer->page_arena);

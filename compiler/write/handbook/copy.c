@@ -40,6 +40,8 @@ copy_record(struct book *book, struct block *block, unsigned emphasis,
 	run = block_text(book->arena, block, emphasis, record->name);
 	if (place != NULL)
 		run->link = arena_print(book->arena, "#%s", place);
+	if (book_is_indexed(record))
+		run->about = record;
 }
 
 /* A glossary and a list of sources are looked up by the alphabet. */

@@ -83,6 +83,8 @@ add_tick(struct book *book, struct block *cell, const struct record *pairing)
 		copy_text(book, cell, PLAIN, "\u00a0");
 	}
 	copy_record(book, cell, PLAIN, character);
+	/* Named in passing: the list by character has them all. */
+	cell->last_run->about = NULL;
 	if (word != NULL && word->index > 0)
 		copy_text(book, cell, ITALIC,
 			arena_print(book->arena, ", %s", word->title));

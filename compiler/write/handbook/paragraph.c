@@ -157,6 +157,7 @@ make_piece(const struct filler *filler, const struct shaped *word)
 	piece.ink = filler->spec->ink;
 	piece.size = (float)filler->spec->size;
 	piece.link = filler->run->link;
+	piece.about = filler->run->about;
 	piece.face = filler->face;
 	if (word != NULL) {
 		piece.word = word;

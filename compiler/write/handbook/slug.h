@@ -14,6 +14,8 @@
 #include "write/handbook/drawing.h"
 #include "write/handbook/fonts.h"
 
+struct record;
+
 /*
  * A node of the structure that reading programs see: Sect, P, Table and so on,
  * by the names of ISO 32000. Links within it are nodes of their own.
@@ -51,6 +53,7 @@ struct piece {
 	};
 	const char *says;	       /* read aloud for it; or NULL */
 	const char *link;	       /* or NULL */
+	const struct record *about;    /* for the index, or NULL */
 	const struct element *element; /* NULL: that of its slug */
 };
 
