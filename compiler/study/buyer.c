@@ -8,10 +8,13 @@
 
 #include <string.h>
 
+#include "study/evidence.h"
+
 struct buying {
 	const struct model *model;
 	const struct seen *seen;
 	struct features *features;
+	struct evidences *evidences;
 };
 
 struct view {
@@ -33,6 +36,7 @@ buying_gather(const struct model *model, const struct seen *seen,
 	buying->model = model;
 	buying->seen = seen;
 	buying->features = features_gather(model, arena);
+	buying->evidences = evidences_gather(model, seen, arena);
 	return buying;
 }
 
@@ -178,18 +182,18 @@ find_risks(struct view *view, const struct record *pairing)
 static void
 count_risks(struct view *view, const struct record *pairing)
 {
-	const struct seen *seen = view->buying->seen;
-	struct seen_count all = seen_count(seen, seen_of_pairing(seen,
-		pairing), NULL, NULL);
+	const struct evidences *evidences = view->buying->evidences;
+	struct subject whole = {SUBJECT_PAIRING, pairing, NULL, NULL};
+	unsigned all = evidence_known(evidences, &whole);
 	guint i;
 
 	for (i = 0; i < view->risks->len; i++) {
 		struct risk *risk = &g_array_index(view->risks, struct risk,
 			i);
 
-		risk->seen += all.specimens;
-		risk->affected += seen_count(seen, seen_of_anomaly(seen,
-			risk->anomaly), pairing, NULL).specimens;
+		risk->seen += all;
+		risk->affected += evidence_known(evidences, &(struct subject){
+			SUBJECT_ANOMALY_ON, risk->anomaly, NULL, pairing});
 	}
 }
 
@@ -202,6 +206,12 @@ gather_risks(struct view *view)
 		find_risks(view, g_ptr_array_index(view->pairings, i));
 	for (i = 0; view->risks->len > 0 && i < view->pairings->len; i++)
 		count_risks(view, g_ptr_array_index(view->pairings, i));
+	for (i = 0; i < view->risks->len; i++) {
+		struct risk *risk = &g_array_index(view->risks, struct risk,
+			i);
+
+		share_wilson(risk->affected, risk->seen, &risk->share);
+	}
 }
 
 /* Imitations in reading order, each with the first part it imitates here. */

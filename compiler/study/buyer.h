@@ -9,12 +9,15 @@
 
 #include "model/seen.h"
 #include "study/ask.h"
+#include "study/estimate/share.h"
 
 /* An anomaly that a piece of this sort may turn out to be. */
 struct risk {
 	const struct record *anomaly;
-	unsigned affected;	/* specimens seen that are it, of this sort */
-	unsigned seen;		/* specimens seen of this sort, it or not */
+	unsigned affected;	/* pieces that are it, of this sort */
+	unsigned seen;		/* pieces of this sort, it or not; both as
+				   study/evidence.h counts them */
+	struct range share;	/* its limits, after Wilson; where any seen */
 };
 
 /* An imitation of the thing itself or of a part of it. */

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "model/text.h"
+#include "write/working.h"
 
 /* Of more things than these, alike, the rest are counted and not named. */
 enum { MOST_NAMED = 6 };
@@ -138,6 +139,22 @@ say_itself(struct telling *telling)
 			"Look for: %s.", value_item(tells, i)->text));
 }
 
+/* How many of those seen, and so what the risk is. */
+static const char *
+risk_words(struct telling *telling, const struct risk *risk,
+	const char *place)
+{
+	if (risk->seen == 0)
+		return arena_print(telling->arena, "no carded piece without "
+			"alterations was told apart %s.", place);
+	return arena_print(telling->arena, "%u of the %u %s told apart %s, or "
+		"%s.", risk->affected, risk->seen, risk->seen == 1 ?
+		"carded piece without alterations" :
+		"carded pieces without alterations", place,
+		working_share(risk->affected, risk->seen, risk->share,
+			telling->arena));
+}
+
 static void
 say_risks(struct telling *telling)
 {
@@ -161,12 +178,11 @@ say_risks(struct telling *telling)
 			risk->anomaly->values, NAME(ANOMALY_TELLS));
 
 		say(telling, BUYING_RISKS, risk->anomaly, arena_print(
-			telling->arena, "%s (%s): %u of the %u piece%s told "
-			"apart %s.%s%s%s", risk->anomaly->name,
-			standing == NULL ? "standing not stated" :
-			standing->word->title, risk->affected, risk->seen,
-			plural(risk->seen), place, value_count(tells) == 0 ?
-			"" : " Look for: ", value_count(tells) == 0 ? "" :
+			telling->arena, "%s (%s): %s%s%s%s", risk->anomaly
+			->name, standing == NULL ? "standing not stated" :
+			standing->word->title, risk_words(telling, risk,
+				place), value_count(tells) == 0 ? "" :
+			" Look for: ", value_count(tells) == 0 ? "" :
 			value_item(tells, 0)->text,
 			value_count(tells) == 0 ? "" : "."));
 	}

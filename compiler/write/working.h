@@ -53,7 +53,7 @@ working_whole(const struct figure *figure);
 const char *
 working_answer(const struct choice *choice, struct arena *arena);
 
-/* "30 % (12 to 57 %)"; in `arena`. */
+/* "30 % (12 to 57 %)": of 95 %; in `arena`. */
 const char *
 working_share(unsigned affected, unsigned all, struct range range,
 	struct arena *arena);

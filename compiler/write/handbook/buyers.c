@@ -11,6 +11,7 @@
 #include "base/arena.h"
 #include "study/buyer.h"
 #include "write/handbook/book.h"
+#include "write/working.h"
 
 /* More card backs than these are counted and not named. */
 enum { MOST_BACKS = 4 };
@@ -145,6 +146,7 @@ static void
 say_danger(struct book *book, struct block *cell, const struct danger *danger)
 {
 	guint i, count = danger->cardbacks->len;
+	struct range share;
 
 	copy_record(book, cell, BOLD, danger->anomaly);
 	copy_page(book, cell, danger->anomaly);
@@ -158,8 +160,14 @@ say_danger(struct book *book, struct block *cell, const struct danger *danger)
 	if (count > MOST_BACKS)
 		copy_text(book, cell, PLAIN, arena_print(book->arena,
 			" and %u more", count - MOST_BACKS));
+	if (!share_wilson(danger->affected, danger->seen, &share)) {
+		copy_text(book, cell, PLAIN, "): none seen there. ");
+		return;
+	}
 	copy_text(book, cell, PLAIN, arena_print(book->arena,
-		"): %u of %u seen there. ", danger->affected, danger->seen));
+		"): %u of %u seen there, or %s. ", danger->affected,
+		danger->seen, working_share(danger->affected, danger->seen,
+			share, book->arena)));
 }
 
 static bool
