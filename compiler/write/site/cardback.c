@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "write/site/cardbacks.h"
+#include "write/site/computed.h"
 #include "write/site/estimates.h"
 #include "write/site/pairs.h"
 #include "write/site/record.h"
@@ -206,6 +207,8 @@ cardback_body(struct page *page)
 		show_neighbours(page, market);
 	show_pictures(page, pictures);
 	show_unpictured(page, pictures);
+	computed_show(page, (struct subject){SUBJECT_CARDBACK, page->record,
+		NULL, NULL});
 	seen_loose_ends(page, NAME(SPECIMEN_CARDBACK),
 		"Pieces that may be this one");
 }

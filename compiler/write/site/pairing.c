@@ -2,6 +2,7 @@
  * The views of a pairing and of an anomaly: what is concluded, what was seen,
  * what others estimate.
  */
+#include "write/site/computed.h"
 #include "write/site/estimates.h"
 #include "write/site/pairs.h"
 #include "write/site/ranks.h"
@@ -87,6 +88,8 @@ pairing_body(struct page *page)
 	else
 		g_string_append(page->out, "<p id=\"_combinations\" class="
 			"\"note\">No combination is written down yet.</p>\n");
+	computed_show(page, (struct subject){SUBJECT_PAIRING, page->record,
+		NULL, NULL});
 	estimates_show(page, &of_pairing);
 	ranks_section(page);
 	if (list.count == 0)
@@ -181,6 +184,8 @@ anomaly_body(struct page *page)
 	page_tell_pointer(page, NAME(COMBINATION_ANOMALY));
 	page_tell_pointer(page, NAME(SPECIMEN_ANOMALY));
 	show_known(page);
+	computed_show(page, (struct subject){SUBJECT_ANOMALY, page->record,
+		NULL, NULL});
 	estimates_show(page, &of_anomaly);
 	if (list.count == 0)
 		return;
