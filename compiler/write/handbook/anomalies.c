@@ -8,6 +8,7 @@
 
 #include "base/arena.h"
 #include "write/handbook/book.h"
+#include "write/handbook/numbers.h"
 
 /* Estimates without a pairing are of all pairings together. */
 static bool
@@ -75,61 +76,53 @@ add_basis(struct book *book, struct block *cell, const struct value *estimate)
 		copy_date(book, cell, date);
 }
 
+/* What the rows are of: an anomaly on a pairing, or on all together. */
 static void
-add_seen(struct book *book, struct block *cell, const struct record *anomaly,
-	const struct record *pairing)
+add_name(struct book *book, struct block *cell, const struct record *pairing)
 {
-	struct seen_count count = seen_count(book->seen,
-		seen_of_anomaly(book->seen, anomaly), pairing, NULL);
+	const struct record *cardback;
 
-	copy_text(book, cell, PLAIN,
-		arena_print(book->arena, "%u", count.specimens));
+	if (pairing == NULL) {
+		copy_text(book, cell, BOLD, "All together");
+		return;
+	}
+	cardback = model_record(book->model, pairing->values,
+		NAME(PAIRING_CARDBACK));
+	copy_record(book, cell, BOLD, model_record(book->model,
+		pairing->values, NAME(PAIRING_CHARACTER)));
+	copy_text(book, cell, PLAIN, arena_print(book->arena, " on %s",
+		copy_label(book, cardback)));
+	copy_page(book, cell, cardback);
 }
 
-/* A row for each estimate of a pairing, or one that says there is none. */
+/* A row with the computed estimate, and one for each quoted one. */
 static void
 add_rows(struct book *book, struct block *table, const struct record *anomaly,
 	const struct record *pairing)
 {
 	const struct value *estimates = model_get(book->model, anomaly->values,
 		NAME(ANOMALY_ESTIMATES));
-	struct block *row = NULL, *name, *seen, *estimate, *basis;
-	const struct record *cardback;
-	unsigned i, found = 0;
+	const struct subject subject = {pairing == NULL ? SUBJECT_ANOMALY :
+		SUBJECT_ANOMALY_ON, anomaly, NULL, pairing};
+	struct block *row = block_new(book->arena, table, BLOCK_ROW,
+		STYLE_TABLE);
+	unsigned i;
 
-	for (i = 0; i <= value_count(estimates); i++) {
-		if (i < value_count(estimates) ?
-				!estimates_pairing(book,
-					value_item(estimates, i), pairing) :
-				found > 0)
+	add_name(book, book_cell(book, row), pairing);
+	copy_text(book, book_cell(book, row), PLAIN, arena_print(book->arena,
+		"%u", numbers_known(book, subject)));
+	numbers_answer(book, book_cell(book, row), subject);
+	numbers_basis(book, book_cell(book, row), subject);
+	for (i = 0; i < value_count(estimates); i++) {
+		const struct value *estimate = value_item(estimates, i);
+
+		if (!estimates_pairing(book, estimate, pairing))
 			continue;
 		row = block_new(book->arena, table, BLOCK_ROW, STYLE_TABLE);
-		name = book_cell(book, row);
-		seen = book_cell(book, row);
-		estimate = book_cell(book, row);
-		basis = book_cell(book, row);
-		if (found == 0)
-			add_seen(book, seen, anomaly, pairing);
-		if (found == 0 && pairing == NULL)
-			copy_text(book, name, BOLD, "All together");
-		if (found == 0 && pairing != NULL) {
-			cardback = model_record(book->model, pairing->values,
-				NAME(PAIRING_CARDBACK));
-			copy_record(book, name, BOLD,
-				model_record(book->model, pairing->values,
-					NAME(PAIRING_CHARACTER)));
-			copy_text(book, name, PLAIN,
-				arena_print(book->arena, " on %s",
-					copy_label(book, cardback)));
-			copy_page(book, name, cardback);
-		}
-		found++;
-		if (i == value_count(estimates)) {
-			copy_text(book, estimate, ITALIC, "none published");
-			continue;
-		}
-		add_estimate(book, estimate, value_item(estimates, i));
-		add_basis(book, basis, value_item(estimates, i));
+		book_cell(book, row);
+		book_cell(book, row);
+		add_estimate(book, book_cell(book, row), estimate);
+		add_basis(book, book_cell(book, row), estimate);
 	}
 }
 
@@ -158,7 +151,7 @@ add_anomaly(struct book *book, struct block *chapter,
 	const struct record *anomaly)
 {
 	static const char *const heads[] = {"Character", "Seen", "Estimate",
-		"Source and date"};
+		"Source"};
 	static const struct column columns[] = {{0, 0, ALIGN_LEFT},
 		{0, 0, ALIGN_RIGHT}, {0, 1, ALIGN_LEFT}, {0, 1, ALIGN_LEFT}};
 	const struct field *const skip[] = {fields_find(&anomaly->kind->fields,
@@ -323,9 +316,11 @@ book_anomalies(struct book *book)
 	book_say(book, chapter, STYLE_BODY,
 		"Errors, re-uses and left-overs. To be on this list is mostly "
 		"bad news for a character: it is one more thing that can be "
-		"wrong with a piece. Numbers seen are pieces told apart with "
-		"certainty; estimates say of what, by whom and when. They are "
-		"no prices.");
+		"wrong with a piece. Numbers seen are carded pieces without "
+		"alterations, told apart with certainty. Computed estimates "
+		"are of such pieces, with 95 % limits; quoted ones say of "
+		"what, by whom and when. They are no prices, no appraisal, "
+		"and authenticate no piece.");
 	add_overview(book, chapter);
 	for (i = 0; i < list.count; i++)
 		add_anomaly(book, chapter, list.items[i]);

@@ -20,7 +20,7 @@ struct book {
 	struct arena *arena;
 	const struct model *model;
 	const struct seen *seen;
-	const struct reckonings *reckonings;
+	const struct reckonings *reckonings; /* of how many there are */
 	const struct format *format;
 	const struct buying *buying; /* of before you buy */
 	struct unseen_list unseen;   /* by market */

@@ -8,6 +8,7 @@
 #include "base/arena.h"
 #include "study/matrix.h"
 #include "write/handbook/book.h"
+#include "write/handbook/numbers.h"
 
 /* Characters on a card back stand in so many columns. */
 enum { MOST_ABREAST = 6 };
@@ -154,6 +155,8 @@ add_cardback(struct book *book, struct block *chapter,
 	table = copy_fact_table(book, entry);
 	add_labels(book, table, cardback);
 	copy_facts(book, table, cardback, skip);
+	numbers_fact(book, table, (struct subject){SUBJECT_CARDBACK, cardback,
+		NULL, NULL});
 	copy_prose_fields(book, entry, STYLE_BODY, cardback);
 	copy_groups(book, entry, cardback, skip);
 	copy_details(book, copy_detail_block(book, entry), cardback, skip,
