@@ -20,10 +20,24 @@ const GOptionEntry gaps_entries[] = {
 		"this run, with its slots", "RUN"},
 	{"runs", 0, 0, G_OPTION_ARG_FILENAME, &runs_file,
 		"a file with runs of your own", "FILE"},
+	{"ranks", 0, 0, G_OPTION_ARG_NONE, &papers.ranks,
+		"where graded pieces stand in population reports", NULL},
+	{"due", 0, 0, G_OPTION_ARG_NONE, &papers.due,
+		"what is overdue, and what came of batches", NULL},
+	{"on", 0, 0, G_OPTION_ARG_STRING, &papers.on,
+		"overdue on that day rather than today", "DATE"},
+	{"offer", 0, 0, G_OPTION_ARG_STRING, &papers.offer,
+		"a sheet to offer a piece by", "PIECE"},
+	{"inventory", 0, 0, G_OPTION_ARG_NONE, &papers.inventory,
+		"an inventory for an insurer", NULL},
+	{"lend", 0, 0, G_OPTION_ARG_STRING, &papers.lend,
+		"a piece or its sale as a public sighting", "PIECE"},
+	{"certificate", 0, 0, G_OPTION_ARG_NONE, &papers.certificate,
+		"lend the number of its certificate too", NULL},
 	{"as", 0, 0, G_OPTION_ARG_STRING, &papers.as,
 		"your list itself, as csv or yaml", "FORM"},
 	{"write", 0, 0, G_OPTION_ARG_FILENAME, &papers.write,
-		"write it there, for you alone to read", "FILE"},
+		"write it there, for you alone; .html is a page", "FILE"},
 	{"suggest", 0, 0, G_OPTION_ARG_NONE, &suggest,
 		"runs that are nearly complete already", NULL},
 	{"pocket", 0, 0, G_OPTION_ARG_FILENAME, &pocket,
@@ -326,6 +340,8 @@ command_gaps(const struct options *options, char **words)
 		status = papers_wanted() ?
 			papers_make(run, pieces, options) :
 			study_gaps(run, pieces, own, options);
+	if (run_sound(run) && !papers_wanted())
+		papers_overdue(run, pieces, options);
 	run_end(run);
 	return status;
 }
