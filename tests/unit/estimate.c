@@ -322,6 +322,19 @@ START_TEST(shares)
 	ck_assert(share_wilson(15, 148, &r));
 	NEAR(r.low, 0.0624, 5e-5);
 	NEAR(r.high, 0.1605, 5e-5);
+	ck_assert(share_wilson(0, 20, &r));
+	NEAR(r.high, 0.1611, 5e-5);
+	ck_assert(share_wilson(1, 29, &r));
+	NEAR(r.low, 0.0061, 5e-5);
+	NEAR(r.high, 0.1718, 5e-5);
+	ck_assert(share_wilson(1, 1000000, &r));
+	EQUAL(r.low, 1.765245767454e-07);
+	EQUAL(r.high, 5.664911804311e-06);
+	ck_assert(share_exact(0, 1000000, &r));
+	EQUAL(r.high, 3.688872650206e-06);
+	ck_assert(share_exact(20, 20, &r));
+	NEAR(r.low, 0.8315665290, 1e-10);
+	ck_assert(!(r.high < 1));
 	ck_assert(share_exact(7, 10, &r));
 	NEAR(r.low, 0.3475471499, 1e-10);
 	NEAR(r.high, 0.9332604888, 1e-10);
@@ -331,11 +344,30 @@ START_TEST(shares)
 	ck_assert(share_wilson(0, 20, &r) && !(r.low > 0));
 	ck_assert(share_wilson(20, 20, &r) && !(r.high < 1));
 	ck_assert(!share_wilson(0, 0, &r) && !share_exact(3, 2, &r));
-	r = count_garwood(24);
-	NEAR(r.low, 15.37725285, 1e-8);
-	NEAR(r.high, 35.71009759, 1e-8);
-	r = count_garwood(0);
-	NEAR(r.high, 3.68887945, 1e-8);
+}
+END_TEST
+
+/* Garwood 1936: poisson.test of R 4.2.2, and chi2.ppf of SciPy 1.10.1. */
+START_TEST(garwood)
+{
+	static const double rows[][3] = {{0, 0, 3.68887945},
+		{1, 0.02531781, 5.57164339}, {2, 0.24220928, 7.22468767},
+		{3, 0.61867212, 8.76727307}, {5, 1.62348639, 11.66833208},
+		{10, 4.79538870, 18.39035604}, {20, 12.21651959, 30.88837790},
+		{24, 15.37725285, 35.71009759},
+		{50, 37.11096374, 65.91876666},
+		{100, 81.36399125, 121.62679379}};
+	struct range r;
+	unsigned i;
+
+	for (i = 0; i < G_N_ELEMENTS(rows); i++) {
+		r = count_garwood(rows[i][0]);
+		NEAR(r.low, rows[i][1], 6e-9);
+		NEAR(r.high, rows[i][2], 6e-9);
+	}
+	r = count_garwood(1e6);
+	EQUAL(r.low, 1996081.966681 / 2);
+	EQUAL(r.high, 2003923.823891 / 2);
 }
 END_TEST
 
@@ -377,6 +409,7 @@ main(void)
 	tcase_add_test(tests, chao_lists);
 	tcase_add_test(tests, frequency_edges);
 	tcase_add_test(tests, shares);
+	tcase_add_test(tests, garwood);
 	tcase_add_test(tests, shares_of_numbers);
 	return suite_run(suite);
 }

@@ -138,6 +138,61 @@ fill(struct sample *sample, const unsigned *times, const unsigned *counts,
 	fill(&(sample), name##_times, name##_counts, \
 		G_N_ELEMENTS(name##_times))
 
+/*
+ * Chao1 on these, both forms: EstimateS as others quote it for Osa (Colwell and
+ * others 2012 print 464.8 and 284.1); SPECIES 1.2.0 for the classic form and
+ * vegan 2.6-4 for the corrected point, to more digits by R.
+ */
+START_TEST(chao)
+{
+	struct sample s;
+	struct figure f;
+
+	FILL(s, old);
+	f = estimate_chao1(&s.data, CHAO_CLASSIC);
+	NEAR(f.point, 464.8, 1e-9);
+	NEAR(sqrt(f.variance), 136.84525567, 1e-8);
+	NEAR(f.low, 281.379354, 1e-6);
+	NEAR(f.high, 846.846588, 1e-6);
+	f = estimate_chao1(&s.data, CHAO_CORRECTED);
+	NEAR(f.point, 428.90909091, 1e-8);
+	NEAR(sqrt(f.variance), 116.00544013, 1e-8);
+	NEAR(f.low, 270.158407, 1e-6);
+	NEAR(f.high, 747.004953, 1e-6);
+	FILL(s, second);
+	f = estimate_chao1(&s.data, CHAO_CLASSIC);
+	NEAR(f.point, 284.11764706, 1e-8);
+	NEAR(f.low, 213.945087, 1e-6);
+	NEAR(f.high, 420.882708, 1e-6);
+	f = estimate_chao1(&s.data, CHAO_CORRECTED);
+	NEAR(f.point, 274.16666667, 1e-8);
+	NEAR(f.high, 398.112705, 1e-6);
+	FILL(s, girdled);
+	f = estimate_chao1(&s.data, CHAO_CLASSIC);
+	NEAR(f.point, 44, 1e-9);
+	NEAR(f.low, 30.539345, 1e-6);
+	NEAR(f.high, 97.375942, 1e-6);
+	f = estimate_chao1(&s.data, CHAO_CORRECTED);
+	NEAR(f.point, 39.2, 1e-9);
+	NEAR(sqrt(f.variance), 10.22538019, 1e-8);
+	NEAR(f.high, 76.601411, 1e-6);
+}
+END_TEST
+
+/* No singletons: scikit-bio's test, after EstimateS: 4, from 4 to 4.95. */
+START_TEST(chao_repeated)
+{
+	static const unsigned seen[] = {0, 2, 0, 1, 1};
+	struct frequencies data = {seen, 5, 0};
+	struct figure f = estimate_chao1(&data, CHAO_CORRECTED);
+
+	NEAR(f.point, 4, 1e-9);
+	NEAR(f.low, 4, 1e-9);
+	NEAR(f.high, 4.95, 0.005);
+	NEAR(sqrt(f.variance), 0.3861127744, 1e-10);
+}
+END_TEST
+
 /* DataInfo of iNEXT 3.0.2 prints 0.9289 and 0.9446; the rest by R. */
 START_TEST(coverages)
 {
@@ -292,6 +347,8 @@ main(void)
 	tcase_add_test(tests, poisson);
 	tcase_add_test(tests, zelterman);
 	tcase_add_test(tests, pooled);
+	tcase_add_test(tests, chao);
+	tcase_add_test(tests, chao_repeated);
 	tcase_add_test(tests, coverages);
 	tcase_add_test(tests, rarefied);
 	tcase_add_test(tests, extrapolated);

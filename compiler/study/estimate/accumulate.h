@@ -2,7 +2,8 @@
  * How much has been found of what there is to find, and how much more looking
  * would find. Frequencies with `lists` count the lists that each kind of thing
  * is on, and effort is measured in lists; without, they count sightings, and
- * effort is measured in those. Every answer may be "not estimable".
+ * effort is measured in those. Every answer may be "not estimable". Numbers of
+ * equations are from memory.
  */
 #ifndef STUDY_ESTIMATE_ACCUMULATE_H
 #define STUDY_ESTIMATE_ACCUMULATE_H
