@@ -12,6 +12,7 @@
 struct given {
 	const struct record *cardback;
 	const struct record *scheme;
+	const struct record *market;
 	bool current;		/* the scheme is in use */
 	bool former;		/* the label is not */
 };
@@ -19,7 +20,7 @@ struct given {
 struct labels {
 	GHashTable *given;	/* "18b" → GArray of struct given */
 	GHashTable *numbers;	/* number → GPtrArray of card backs */
-	struct arena *arena;
+	const struct model *model;
 };
 
 static void
@@ -94,9 +95,10 @@ enter_cardback(struct labels *labels, const struct model *model,
 
 		if (label != NULL && scheme != NULL)
 			give(labels, close_label(number, label),
-				(struct given){cardback, scheme, model_yes(
-				model, scheme->values, NAME(SCHEME_CURRENT)),
-				false});
+				(struct given){cardback, scheme, model_record(
+				model, scheme->values, NAME(SCHEME_MARKET)),
+				model_yes(model, scheme->values,
+				NAME(SCHEME_CURRENT)), false});
 	}
 }
 
@@ -119,18 +121,19 @@ enter_relabels(struct labels *labels, const struct model *model,
 			give(labels, close_label(model_whole(model,
 				cardback->values, NAME(CARDBACK_NUMBER), 0),
 				was), (struct given){cardback, scheme,
-				false, true});
+				model_record(model, scheme->values,
+				NAME(SCHEME_MARKET)), false, true});
 	}
 }
 
 struct labels *
-labels_new(const struct model *model, struct arena *arena)
+labels_new(const struct model *model)
 {
 	struct labels *labels = g_new0(struct labels, 1);
 	struct record_list list = model_records_of(model, "cardback");
 	unsigned i;
 
-	labels->arena = arena;
+	labels->model = model;
 	labels->given = g_hash_table_new_full(g_str_hash, g_str_equal, g_free,
 		free_given);
 	labels->numbers = g_hash_table_new_full(NULL, NULL, NULL, free_backs);
@@ -160,7 +163,9 @@ labels_of_number(const struct labels *labels, unsigned number)
 struct finding {
 	const struct labels *labels;
 	struct row_text *row;
-	const struct record *scheme;
+	const GArray *schemes;
+	const struct record *usual;
+	const struct model *model;
 	bool former;
 	GArray *out;
 };
@@ -228,7 +233,8 @@ counts_otherwise(const struct row_text *row, unsigned i)
 		(before->meaning == MEANS_COUNTED ||
 		before->meaning == MEANS_MONEY ||
 		before->meaning == MEANS_CASED ||
-		(before->meaning == MEANS_WITHOUT &&
+		(before->meaning == MEANS_WITHOUT && word->digits &&
+		before->clause == word->clause &&
 		strcmp(before->text, "no") == 0)))
 		return true;
 	return after != NULL && after->cell == word->cell && word->digits &&
@@ -310,6 +316,39 @@ add_back(GPtrArray *backs, const struct record *back)
 		g_ptr_array_add(backs, (gpointer)(uintptr_t)back);
 }
 
+static const struct record *
+market_of(const struct finding *finding, const struct record *scheme)
+{
+	return model_record(finding->model, scheme->values,
+		NAME(SCHEME_MARKET));
+}
+
+/* The scheme named nearest to a label; in its clause, if there are several. */
+static const struct record *
+scheme_near(const struct finding *finding, const struct label_said *said)
+{
+	const struct record *found = finding->usual;
+	unsigned least = UINT_MAX;
+	guint i;
+
+	for (i = 0; i < finding->schemes->len; i++) {
+		struct scheme_said one = g_array_index(finding->schemes,
+			struct scheme_said, i);
+		unsigned far = one.word < said->from ? said->from - one.word :
+			one.word - said->from;
+
+		if (finding->out->len > 1 &&
+			finding->row->words[one.word].clause !=
+			finding->row->words[said->from].clause)
+			continue;
+		if (far < least) {
+			least = far;
+			found = one.scheme;
+		}
+	}
+	return found;
+}
+
 /* Card backs of a label, in the schemes that the row may mean. */
 static void
 resolve(const struct finding *finding, struct label_said *said,
@@ -330,7 +369,11 @@ resolve(const struct finding *finding, struct label_said *said,
 				pass == 2 ? !one.current && !one.former :
 				one.former;
 
-			if (pass > 0 && said->scheme != NULL && backs->len > 0)
+			/* Where one scheme of a market is meant, others of
+			   that market are not. */
+			if (pass > 0 && said->scheme != NULL &&
+				(backs->len > 0 || one.market == market_of(
+				finding, said->scheme)))
 				continue;
 			if (fits && (backs->len == 0 || finding->former ||
 				(pass == 1 && said->scheme == NULL)))
@@ -345,25 +388,34 @@ resolve(const struct finding *finding, struct label_said *said,
 	g_free(key);
 }
 
+/* Finds what a label may be, once all labels of the row are known. */
 static void
-say(struct finding *finding, struct label_said said)
+find_backs(const struct finding *finding, struct label_said *said)
 {
 	GPtrArray *backs = g_ptr_array_new();
-	const GPtrArray *all = labels_of_number(finding->labels, said.number);
+	const GPtrArray *all = labels_of_number(finding->labels, said->number);
 	guint i;
 
-	said.negated = is_negated(finding->row, said.from);
-	if (said.letters != NULL)
-		resolve(finding, &said, backs);
+	said->scheme = scheme_near(finding, said);
+	if (said->letters != NULL)
+		resolve(finding, said, backs);
 	else
 		for (i = 0; all != NULL && i < all->len; i++)
 			add_back(backs, all->pdata[i]);
-	said.count = backs->len;
-	said.cardbacks = arena_array(finding->row->arena,
+	said->count = backs->len;
+	said->cardbacks = arena_array(finding->row->arena,
 		const struct record *, backs->len + 1);
 	for (i = 0; i < backs->len; i++)
-		said.cardbacks[i] = backs->pdata[i];
+		said->cardbacks[i] = backs->pdata[i];
 	g_ptr_array_free(backs, TRUE);
+}
+
+static void
+say(struct finding *finding, struct label_said said)
+{
+	unsigned i;
+
+	said.negated = is_negated(finding->row, said.from);
 	for (i = said.from; i < said.to; i++)
 		finding->row->words[i].used = true;
 	g_array_append_val(finding->out, said);
@@ -412,8 +464,7 @@ static unsigned
 read_at(struct finding *finding, unsigned i)
 {
 	struct row_text *row = finding->row;
-	struct label_said said = {.from = i, .to = i + 1,
-		.scheme = finding->scheme};
+	struct label_said said = {.from = i, .to = i + 1};
 	bool back = false, before;
 	unsigned at, to;
 
@@ -444,6 +495,15 @@ read_at(struct finding *finding, unsigned i)
 	return said.letters == NULL ? said.to : say_more(finding, said);
 }
 
+/* Whether a word is all that stands in its cell. */
+static bool
+is_alone(const struct row_text *row, unsigned i)
+{
+	return (i == 0 || row->words[i - 1].cell != row->words[i].cell) &&
+		(i + 1 == row->count ||
+		row->words[i + 1].cell != row->words[i].cell);
+}
+
 /* A letter in a column of its own, or behind "letter", for a number without. */
 static void
 add_letter(struct finding *finding)
@@ -459,7 +519,9 @@ add_letter(struct finding *finding)
 		return;
 	for (i = 0; i < row->count; i++) {
 		bool wanted = row->words[i].role == COLUMN_LETTER || (i > 0 &&
-			row->words[i - 1].meaning == MEANS_LETTER);
+			row->words[i - 1].meaning == MEANS_LETTER) ||
+			(is_alone(row, i) && row->words[i].role ==
+			COLUMN_PART);
 
 		if (wanted && is_lone_letter(row, i)) {
 			struct label_said whole = *said;
@@ -492,13 +554,18 @@ drop_unsure(GArray *out)
 
 void
 labels_read(const struct labels *labels, struct row_text *row,
-	const struct record *scheme, bool former, GArray *out)
+	const GArray *schemes, const struct record *usual, bool former,
+	GArray *out)
 {
-	struct finding finding = {labels, row, scheme, former, out};
+	struct finding finding = {labels, row, schemes, usual, labels->model,
+		former, out};
 	unsigned i = 0;
 
 	while (i < row->count)
 		i = read_at(&finding, i);
 	drop_unsure(out);
 	add_letter(&finding);
+	for (i = 0; i < out->len; i++)
+		find_backs(&finding, &g_array_index(out, struct label_said,
+			i));
 }

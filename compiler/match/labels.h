@@ -17,7 +17,7 @@ struct label_said {
 				   column for it */
 	bool negated;
 	unsigned from, to;	/* the words it takes */
-	const struct record *scheme;	/* that the row names, or NULL */
+	const struct record *scheme;	/* to read it in, or NULL */
 	bool other;		/* in another scheme it is another back */
 	const struct record **cardbacks;	/* what it may be */
 	unsigned count;
@@ -26,19 +26,27 @@ struct label_said {
 struct labels;
 
 struct labels *
-labels_new(const struct model *model, struct arena *arena);
+labels_new(const struct model *model);
 
 void
 labels_free(struct labels *labels);
 
+/* A scheme that a row names, and where. */
+struct scheme_said {
+	const struct record *scheme;
+	unsigned word;
+};
+
 /*
  * Reads the labels of a row into an array of struct label_said, and marks the
- * words they take as used. `scheme` is one that the row names, or NULL;
- * `former`: the row says that its label is an old one.
+ * words they take as used. `schemes` are those that the row names (struct
+ * scheme_said), `usual` is for labels with none near them, or NULL; `former`:
+ * the row says that its label is an old one.
  */
 void
 labels_read(const struct labels *labels, struct row_text *row,
-	const struct record *scheme, bool former, GArray *out);
+	const GArray *schemes, const struct record *usual, bool former,
+	GArray *out);
 
 /* The card backs that picture a number. */
 const GPtrArray *

@@ -159,7 +159,9 @@ lexicon_look_up(struct lexicon *lexicon, const struct row_text *row,
 		return;
 	}
 	add_text(lexicon, word->text, 1, out);
-	if (word->digits && !word->money)
+	if (word->digits && !word->money && (i == 0 ||
+		(word[-1].meaning != MEANS_COUNTED &&
+		word[-1].meaning != MEANS_CASED)))
 		add_number(lexicon, word->text, out);
 	if (out->len > 0 || word->digits || word->meaning != MEANS_NOTHING ||
 		word->hidden)

@@ -43,7 +43,7 @@ matcher_new(const struct model *model, const struct record *scheme,
 	matcher->wording = wording_new();
 	matcher->lexicon = lexicon_new(model, matcher->wording);
 	pass_names(matcher);
-	matcher->labels = labels_new(model, arena);
+	matcher->labels = labels_new(model);
 	matcher->places = g_new0(unsigned, lexicon_names(matcher->lexicon) +
 		1);
 	matcher->variants = g_hash_table_new_full(NULL, NULL, NULL,

@@ -147,7 +147,7 @@ add_slips(struct lexicon *lexicon, const char *word, const char *cut,
 			struct lexicon_word, number).text;
 		int distance = nearest_distance(word, text, 2);
 
-		if (strlen(text) < LEAST)
+		if (strlen(text) + 1 < LEAST)
 			continue;
 		if (distance <= 1)
 			add(out, number, FIT_NEAR);

@@ -167,6 +167,9 @@ sum_hit(const struct hitting *hitting, const struct hit *hit,
 		named->first = MIN(named->first, word);
 		named->last = MAX(named->last, word);
 	}
+	/* A number alone may count anything. */
+	if (count == 1 && text->words[named->first].digits)
+		named->mass = 0;
 	named->cover = named->name->weight > 0 ?
 		found / named->name->weight : 0;
 	named->fit = count == 0 ? 0 : fits / count;
@@ -285,7 +288,6 @@ reading_begin(struct reading *reading, struct matcher *matcher)
 		sizeof(struct label_said));
 	reading->characters = g_ptr_array_new();
 	reading->markets = g_ptr_array_new();
-	reading->schemes = g_ptr_array_new();
 	find_hits(&hitting);
 	add_initials(&hitting);
 	sum_hits(&hitting);
@@ -303,5 +305,4 @@ reading_release(struct reading *reading)
 	g_array_free(reading->labels, TRUE);
 	g_ptr_array_free(reading->characters, TRUE);
 	g_ptr_array_free(reading->markets, TRUE);
-	g_ptr_array_free(reading->schemes, TRUE);
 }

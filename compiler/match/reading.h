@@ -45,12 +45,13 @@ struct reading {
 	GArray *named[NAMINGS];	/* struct named, most explained first */
 	GArray *labels;		/* struct label_said */
 	GPtrArray *characters;	/* that it may be: as likely as each other */
+	struct word_set character_words;	/* that name them */
 	double character_fit;	/* how surely it is one of them, 0 to 1 */
 	bool several;		/* it is about several pieces */
 	GPtrArray *markets;	/* that it names; none: any */
 	bool markets_far;	/* only as where it was bought */
 	bool market_strange;	/* a country in which none was sold */
-	GPtrArray *schemes;
+	const struct record *packed;	/* that holds all it names, or NULL */
 	enum piece_form form;
 	bool form_sure;		/* by a word for it alone */
 	bool cased;
@@ -63,6 +64,11 @@ struct reading {
 };
 
 struct matcher;
+
+/* What a row names of a record, or NULL. */
+const struct named *
+find_named(const struct reading *reading, enum naming naming,
+	const struct record *record);
 
 /* Reads the words of `row`, whose cells were added. Ended by reading_release. */
 void

@@ -14,6 +14,18 @@ named_at(const struct reading *reading, enum naming naming, guint i)
 	return &g_array_index(reading->named[naming], struct named, i);
 }
 
+const struct named *
+find_named(const struct reading *reading, enum naming naming,
+	const struct record *record)
+{
+	guint i;
+
+	for (i = 0; i < reading->named[naming]->len; i++)
+		if (named_at(reading, naming, i)->record == record)
+			return named_at(reading, naming, i);
+	return NULL;
+}
+
 static void
 use_words(struct reading *reading, const struct word_set *words)
 {
@@ -42,6 +54,7 @@ choose_characters(struct reading *reading)
 	const struct named *best = NULL, *one;
 	bool entire = false;
 	guint i;
+	size_t j;
 
 	for (i = 0; i < list->len; i++) {
 		one = named_at(reading, NAMES_CHARACTER, i);
@@ -62,6 +75,9 @@ choose_characters(struct reading *reading)
 		g_ptr_array_add(reading->characters,
 			(gpointer)(uintptr_t)one->record);
 		use_words(reading, &one->words);
+		for (j = 0; j < G_N_ELEMENTS(one->words.bits); j++)
+			reading->character_words.bits[j] |=
+				one->words.bits[j];
 		reading->character_fit = MAX(reading->character_fit,
 			surety(one));
 	}
@@ -88,26 +104,34 @@ is_explained(const struct reading *reading, const struct word_set *words)
 	return false;
 }
 
-/* The package that lists both characters, named by a word of its own. */
+/* A package that lists both characters, where the row speaks of one. */
 static bool
-are_packed(const struct reading *reading, const struct matcher *matcher,
+are_packed(struct reading *reading, const struct matcher *matcher,
 	const struct record *one, const struct record *two)
 {
-	guint i;
-	unsigned j;
+	struct record_list list = model_records_of(matcher->model, "package");
+	bool wrapped = reading->form == FORM_BAGGED ||
+		reading->form == FORM_BOXED;
+	unsigned i, j;
 
-	for (i = 0; i < reading->named[NAMES_PACKAGE]->len; i++) {
-		const struct named *named = named_at(reading, NAMES_PACKAGE,
-			i);
-		const struct value *list = model_get(matcher->model,
-			named->record->values, NAME(PACKAGE_CHARACTERS));
+	for (i = 0; i < list.count; i++) {
+		const struct value *characters = model_get(matcher->model,
+			list.items[i]->values, NAME(PACKAGE_CHARACTERS));
+		const struct named *named = find_named(reading, NAMES_PACKAGE,
+			list.items[i]);
 		unsigned found = 0;
 
-		for (j = 0; j < value_count(list); j++)
-			found += value_item(list, j)->reference.record == one ||
-				value_item(list, j)->reference.record == two;
-		if (found == 2 && named->cover >= whole)
+		for (j = 0; j < value_count(characters); j++) {
+			const struct record *listed = value_item(characters,
+				j)->reference.record;
+
+			found += listed == one || listed == two;
+		}
+		if (found == 2 && (wrapped || (named != NULL &&
+			named->cover >= whole))) {
+			reading->packed = list.items[i];
 			return true;
+		}
 	}
 	return false;
 }
@@ -208,16 +232,17 @@ find_counts(struct reading *reading)
 }
 
 static void
-find_schemes(struct reading *reading)
+find_schemes(struct reading *reading, GArray *schemes)
 {
 	guint i;
 
 	for (i = 0; i < reading->named[NAMES_SCHEME]->len; i++) {
 		const struct named *named = named_at(reading, NAMES_SCHEME, i);
 
+		struct scheme_said said = {named->record, named->first};
+
 		if (named->cover >= whole && named->fit >= FIT_ALIKE - 0.01)
-			g_ptr_array_add(reading->schemes,
-				(gpointer)(uintptr_t)named->record);
+			g_array_append_val(schemes, said);
 	}
 }
 
@@ -419,7 +444,11 @@ find_doubt(struct reading *reading)
 	unsigned i, j;
 
 	for (i = 0; i < text->count; i++) {
-		text->words[i].doubted |= text->words[i].queried;
+		/* A question mark is for all of its clause. */
+		for (j = i + 1; text->words[i].queried && j > 0 &&
+			text->words[j - 1].clause == text->words[i].clause;
+			j--)
+			text->words[j - 1].doubted = true;
 		if (text->words[i].meaning != MEANS_DOUBT ||
 			text->words[i].hidden)
 			continue;
@@ -439,21 +468,21 @@ find_doubt(struct reading *reading)
 void
 say_all(struct reading *reading, struct matcher *matcher)
 {
+	GArray *schemes = g_array_new(FALSE, FALSE,
+		sizeof(struct scheme_said));
 	bool former = false;
-	const struct record *scheme = matcher->scheme;
 	unsigned i;
 
 	choose_characters(reading);
-	find_second(reading, matcher);
-	find_schemes(reading);
+	find_schemes(reading, schemes);
 	for (i = 0; i < reading->text.count; i++)
 		former |= reading->text.words[i].meaning == MEANS_FORMER;
-	if (reading->schemes->len == 1)
-		scheme = reading->schemes->pdata[0];
-	labels_read(matcher->labels, &reading->text, scheme, former,
-		reading->labels);
+	labels_read(matcher->labels, &reading->text, schemes, matcher->scheme,
+		former, reading->labels);
+	g_array_free(schemes, TRUE);
 	find_markets(reading, matcher);
 	find_counts(reading);
 	find_form(reading);
+	find_second(reading, matcher);
 	find_doubt(reading);
 }

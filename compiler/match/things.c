@@ -23,6 +23,19 @@ count_named(const struct reading *reading, enum naming naming)
 	return MIN(reading->named[naming]->len, (guint)LOOKED_AT);
 }
 
+/* Whether all the words of a name are those of the character. */
+static bool
+is_only_character(const struct reading *reading, const struct named *named)
+{
+	size_t i;
+
+	for (i = 0; i < G_N_ELEMENTS(named->words.bits); i++)
+		if ((named->words.bits[i] &
+			~reading->character_words.bits[i]) != 0)
+			return false;
+	return true;
+}
+
 static bool
 lists_character(const struct model *model, const struct record *record,
 	enum field_name name, const struct reading *reading)
@@ -159,8 +172,9 @@ weigh_accessory(struct matcher *matcher, const struct reading *reading,
 	const char *why;
 	double sure;
 
-	if (named->negated || named->mass <= 0 || (!named->telling && !related &&
-		named->cover < whole))
+	if (named->negated || named->mass <= 0 || (named->cover < whole &&
+		(is_only_character(reading, named) ||
+		(!named->telling && !related))))
 		return;
 	if (named->cover >= whole)
 		sure = related || !figure ? 0.95 : 0.5;
@@ -249,18 +263,6 @@ stage_word(enum meaning stage)
 		"uncut-sheet" : "test-moulding";
 }
 
-static const struct named *
-find_named(const struct reading *reading, enum naming naming,
-	const struct record *record)
-{
-	guint i;
-
-	for (i = 0; i < reading->named[naming]->len; i++)
-		if (named_at(reading, naming, i)->record == record)
-			return named_at(reading, naming, i);
-	return NULL;
-}
-
 /* All of the stage that the row names, each by how far it fits. */
 static void
 weigh_preproduction(struct matcher *matcher, const struct reading *reading,
@@ -269,6 +271,7 @@ weigh_preproduction(struct matcher *matcher, const struct reading *reading,
 	struct record_list list = model_records_of(matcher->model,
 		"preproduction");
 	double *fits = g_new0(double, list.count + 1), sum = 0, most = 0;
+	double next = 0;
 	const char *why;
 	double left = doubts_leave(reading, &why);
 	unsigned i, good = 0;
@@ -287,21 +290,24 @@ weigh_preproduction(struct matcher *matcher, const struct reading *reading,
 		if (named != NULL)
 			fits[i] *= 1 + named->cover;
 		sum += fits[i];
+		next = MAX(next, MIN(most, fits[i]));
 		most = MAX(most, fits[i]);
 	}
 	for (i = 0; i < list.count; i++) {
 		bool alone = good == 1 && fits[i] == most && most > 0.9;
+		/* Most of its name is there, and little of any other's. */
+		bool named = fits[i] == most && most >= 1.6 && next < 1.3;
 		struct match_candidate *candidate;
 
 		if (fits[i] <= 0)
 			continue;
 		candidate = matched_add(matched, list.items[i], left *
-			(alone && (has_label(reading) ||
-			reading->characters->len > 0) ? 0.95 :
+			((alone && (has_label(reading) ||
+			reading->characters->len > 0)) || named ? 0.95 :
 			0.7 * fits[i] / sum));
 		if (candidate == NULL)
 			continue;
-		candidate_because(matched, candidate, "%s", alone ?
+		candidate_because(matched, candidate, "%s", alone || named ?
 			"the only one of its sort that fits" :
 			"one of several of its sort");
 		if (why != NULL)
@@ -334,6 +340,8 @@ package_share(struct matcher *matcher, const struct reading *reading,
 		find_named(reading, NAMES_OFFER, offer);
 	bool form = has_form(matcher, reading, package);
 
+	if (package == reading->packed)
+		return 0.9;
 	if (named != NULL && named->cover >= whole)
 		return 0.95;
 	if (form && offered != NULL && offered->cover >= whole)
@@ -344,6 +352,17 @@ package_share(struct matcher *matcher, const struct reading *reading,
 	if (named == NULL || !named->telling)
 		return 0;
 	return named->cover * (form || reading->premium ? 0.8 : 0.4);
+}
+
+static bool
+is_any_whole(const struct reading *reading)
+{
+	guint i;
+
+	for (i = 0; i < reading->named[NAMES_PACKAGE]->len; i++)
+		if (named_at(reading, NAMES_PACKAGE, i)->cover >= whole)
+			return true;
+	return false;
 }
 
 static void
@@ -366,6 +385,14 @@ weigh_package(struct matcher *matcher, const struct reading *reading,
 		share *= 0.1;
 	if (reading->form == FORM_LOOSE)
 		share *= 0.5;
+	if (reading->markets->len > 0 && !g_ptr_array_find(reading->markets,
+		model_record(matcher->model, package->values,
+		NAME(PACKAGE_MARKET)), NULL))
+		share *= 0.5;
+	/* One that is named whole is more than one that it may be. */
+	if ((named == NULL || named->cover < whole) &&
+		reading->packed != package && is_any_whole(reading))
+		share *= 0.6;
 	candidate = matched_add(matched, package, share * left *
 		(exists ? 1 : 0.4));
 	if (candidate == NULL)
@@ -420,6 +447,9 @@ weigh_extras(const struct reading *reading, enum naming naming,
 			share *= 0.1;
 		else if (!wanted)
 			share *= 0.8;
+		if (reading->form == FORM_BAGGED ||
+			reading->form == FORM_BOXED)
+			share *= 0.5;
 		candidate = matched_add(matched, named->record, share *
 			doubts_about(reading, named, &why));
 		if (candidate != NULL)

@@ -184,7 +184,7 @@ hear_row(const struct matcher *matcher, const struct reading *reading)
 {
 	GArray *heard = g_array_new(FALSE, FALSE, sizeof(struct heard));
 	const struct row_text *text = &reading->text;
-	bool denied = false;
+	bool denied = false, denies = false;
 	unsigned i, clause = 0;
 	guint j;
 
@@ -192,11 +192,16 @@ hear_row(const struct matcher *matcher, const struct reading *reading)
 		const struct row_word *word = &text->words[i];
 		GPtrArray *stems;
 
+		/* "not the", "rather than": one word of denial. */
+		if (denies && word->hidden)
+			continue;
+		denies = word->meaning == MEANS_NOT ||
+			word->meaning == MEANS_WITHOUT;
+
 		if (word->clause != clause)
 			denied = false;
 		clause = word->clause;
-		if (word->meaning == MEANS_NOT ||
-			word->meaning == MEANS_WITHOUT) {
+		if (denies) {
 			denied = true;
 			continue;
 		}
@@ -275,6 +280,17 @@ mend_heard(const struct matcher *matcher, GArray *heard,
 	}
 }
 
+/* Whether words from `least` to `most` are said in one breath. */
+static bool
+in_one_breath(const struct reading *reading, int least, int most, guint count)
+{
+	enum { BETWEEN = 3 };
+
+	return least <= most && most - least < (int)count + BETWEEN &&
+		reading->text.words[least].clause ==
+		reading->text.words[most].clause;
+}
+
 /* Where the row has a word, or -1. */
 static int
 find_heard(const GArray *heard, const char *word)
@@ -343,12 +359,20 @@ heed_phrase(struct matcher *matcher, const struct reading *reading,
 	const GPtrArray *words = phrase->words;
 	bool doubted = false;
 	guint j, found = 0;
+	int least = G_MAXINT, most = -1;
 
 	for (j = 0; j < words->len; j++) {
 		int at = find_heard(heard, words->pdata[j]);
 
-		found += at >= 0;
-		doubted |= at >= 0 && reading->text.words[at].doubted;
+		if (at < 0)
+			continue;
+		found++;
+		doubted |= reading->text.words[at].doubted;
+		/* The name of the character may stand anywhere. */
+		if (!reading->text.words[at].used) {
+			least = MIN(least, at);
+			most = MAX(most, at);
+		}
 	}
 	if (words->len == 1) {
 		char *not = g_strconcat("!", words->pdata[0], NULL);
@@ -357,7 +381,8 @@ heed_phrase(struct matcher *matcher, const struct reading *reading,
 		g_free(not);
 	}
 	heeded->cover = MAX(heeded->cover, (double)found / words->len);
-	if (found < words->len || !is_alone(matcher, variants, i, words))
+	if (found < words->len || !in_one_breath(reading, least, most,
+		words->len) || !is_alone(matcher, variants, i, words))
 		return;
 	heeded->phrase = phrase->text;
 	heeded->doubted |= doubted;
@@ -383,20 +408,29 @@ count_own(struct matcher *matcher, const struct reading *reading,
 	const GPtrArray *variants, guint i, const GArray *heard,
 	const struct phrase *phrase, struct heeded *heeded)
 {
-	unsigned own = 0;
-	bool doubted = false;
+	enum { THIRDS = 2 };	/* of the phrase that are to be there */
+	unsigned own = 0, found = 0;
+	bool doubted = false, denies = false;
+	int least = G_MAXINT, most = -1;
 	guint j;
 
 	for (j = 0; j < phrase->words->len; j++) {
 		const char *word = phrase->words->pdata[j];
 		int at = find_heard(heard, word);
 
+		denies |= word[0] == '!';
+		found += at >= 0;
 		if (at < 0 || reading->text.words[at].used ||
 			is_shared(matcher, variants, i, word))
 			continue;
 		own++;
 		doubted |= reading->text.words[at].doubted;
+		least = MIN(least, at);
+		most = MAX(most, at);
 	}
+	if (own > 1 && (denies || found * 3 < phrase->words->len * THIRDS ||
+		!in_one_breath(reading, least, most, phrase->words->len)))
+		own = 1;
 	heeded->own = MAX(heeded->own, own);
 	heeded->doubted |= doubted;
 }

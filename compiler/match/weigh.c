@@ -392,6 +392,50 @@ keep_backs(const struct weighing *weighing)
 			weighing->backs.denied->pdata[i]);
 }
 
+/* Whether a character is known on a card back that the labels allow. */
+static bool
+is_on_label(struct weighing *weighing, const struct record *character)
+{
+	bool on = false;
+	guint i;
+
+	hold_pointing(weighing, character, NAME(PAIRING_CHARACTER));
+	for (i = 0; i < weighing->held->len; i++)
+		on |= g_array_index(weighing->held, struct held, i).fits_label;
+	g_array_set_size(weighing->held, 0);
+	return on;
+}
+
+/*
+ * Where the character that is named is not known on the label's card back,
+ * another may be meant that shares part of the name. It is offered, no more.
+ */
+static void
+weigh_others(struct weighing *weighing)
+{
+	const struct reading *reading = weighing->reading;
+	const GArray *list = reading->named[NAMES_CHARACTER];
+	double most = 0;
+	guint i;
+
+	for (i = 0; i < reading->characters->len; i++)
+		if (is_on_label(weighing, reading->characters->pdata[i]))
+			return;
+	for (i = 0; i < list->len; i++) {
+		const struct named *one = &g_array_index(list, struct named,
+			i);
+
+		most = MAX(most, one->mass);
+		if (one->mass < most / 2 || one->negated || holds(
+			reading->characters, one->record) ||
+			!is_on_label(weighing, one->record))
+			continue;
+		hold_pointing(weighing, one->record,
+			NAME(PAIRING_CHARACTER));
+		weigh_held(weighing, 0.4);
+	}
+}
+
 void
 weigh_pairings(struct matcher *matcher, const struct reading *reading,
 	struct matched *matched)
@@ -412,6 +456,8 @@ weigh_pairings(struct matcher *matcher, const struct reading *reading,
 			NAME(PAIRING_CHARACTER));
 		weigh_held(&weighing, sure / reading->characters->len);
 	}
+	if (weighing.backs.any && weighing.backs.lettered)
+		weigh_others(&weighing);
 	if (reading->characters->len == 0 && weighing.backs.any)
 		for (i = 0; i < weighing.backs.allowed->len; i++) {
 			hold_pointing(&weighing,

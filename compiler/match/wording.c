@@ -136,9 +136,15 @@ end_word(struct cutting *cutting)
 
 /* A mark between words; some say something of the words around it. */
 static void
-take_mark(struct cutting *cutting, gunichar c)
+take_mark(struct cutting *cutting, gunichar c, const char *after)
 {
 	struct row_text *row = cutting->row;
+
+	/* "24.A" is one thing. */
+	if (c == '.' && g_unichar_isalnum(g_utf8_get_char(after))) {
+		cutting->before = '.';
+		return;
+	}
 
 	if (is_money(c)) {
 		cutting->money = true;
@@ -225,7 +231,7 @@ row_text_add(struct row_text *row, const char *cell, enum column_role role)
 			continue;
 		if (folded == 0) {
 			end_word(&cutting);
-			take_mark(&cutting, c);
+			take_mark(&cutting, c, g_utf8_next_char(at));
 			continue;
 		}
 		cutting.upper |= g_unichar_isupper(c);
