@@ -1,6 +1,7 @@
 /*
  * hangtab find: records by words, from the finished guide. The best are shown
- * first, by kind; where nothing has all the words, it says what is near.
+ * first, by kind. Misspelt words are forgiven, and it says what it searched
+ * for instead; where nothing has all the words, what the single ones give.
  */
 #include <stdio.h>
 #include <string.h>
@@ -133,6 +134,35 @@ print_hit(struct looking *looking, const struct hit *hit)
 	g_free(address);
 }
 
+/* The words searched for, owned by the caller. */
+static char *
+searched(const struct looking *looking)
+{
+	const GPtrArray *tokens = looking->found.tokens;
+	GString *out = g_string_new(NULL);
+	guint i;
+
+	for (i = 0; i < tokens->len; i++)
+		g_string_append_printf(out, "%s%s", i == 0 ? "" : " ",
+			(const char *)g_ptr_array_index(tokens, i));
+	return g_string_free(out, FALSE);
+}
+
+/* CSV has no place for it: it goes where messages go. */
+static void
+say_instead(const struct looking *looking, enum format format)
+{
+	char *words = searched(looking);
+
+	if (format == FORMAT_CSV)
+		fprintf(stderr, "hangtab: nothing has just these words; "
+			"searched for \"%s\"\n", words);
+	else if (format != FORMAT_JSON)
+		printf("Nothing has just these words; searched for "
+			"\"%s\" instead.\n\n", words);
+	g_free(words);
+}
+
 static void
 print_text(struct looking *looking)
 {
@@ -175,9 +205,11 @@ print_csv(struct looking *looking)
 	}
 }
 
+/* "searched" is there where it is not what was asked for. */
 static void
 print_json(struct looking *looking)
 {
+	char *words = searched(looking);
 	guint i;
 
 	putchar('[');
@@ -196,9 +228,14 @@ print_json(struct looking *looking)
 		json_print(finding_place(hit->matched), stdout);
 		fputs(",\"text\":", stdout);
 		json_print(reason == NULL ? hit->called : reason, stdout);
+		if (looking->found.instead) {
+			fputs(",\"searched\":", stdout);
+			json_print(words, stdout);
+		}
 		putchar('}');
 	}
 	puts("\n]");
+	g_free(words);
 }
 
 /* Nothing has all the words: what the single ones would give. */
@@ -255,6 +292,8 @@ find(struct looking *looking, char *const *words, enum format format)
 		&looking->found, &error)) {
 		bool any = looking->found.hits->len > 0;
 
+		if (looking->found.instead)
+			say_instead(looking, format);
 		if (any || format != FORMAT_TEXT)
 			print_found(looking, format);
 		if (!any) {

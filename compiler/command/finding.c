@@ -1,11 +1,13 @@
 /*
  * Queries of the full-text index, pass by pass from the narrowest to the
- * widest; within a pass by BM25 with the weights kept in the index, then by
- * row. A record counts where it is found first. Those found by name are put
- * in order once more: the fewer words of the name were not asked for, the
- * better, then the more there is in the guide that refers to it. Of labels the
- * one that a record goes by stands before that of another scheme; a label or an
- * id that was asked for whole counts as a name.
+ * widest; within a pass by BM25 with the weights kept in the index, rounded to
+ * 1e-9, then by row. A record counts where it is found first. Those found by
+ * name are put in order once more: the fewer words of the name were not asked
+ * for, the better, then the more there is in the guide that refers to it. Of
+ * labels the one that a record goes by stands before that of another scheme; a
+ * label or an id that was asked for whole counts as a name. The site's own
+ * search (site/search.js) does the same; tests/browser holds one against the
+ * other.
  */
 #include "command/finding.h"
 
@@ -14,7 +16,6 @@
 #include "search/entry.h"
 #include "search/label.h"
 #include "search/tokens.h"
-#include "shape/nearest.h"
 
 /* A pass: which column it looks into (-1: all), whether beginnings count. */
 struct pass {
@@ -124,11 +125,11 @@ struct search {
 };
 
 /*
- * How many words the shortest fitting name has that were not asked for. A
- * record without a name of its own goes by what it is called.
+ * How many words the shortest name has that fits as the pass demands; much
+ * where none has all that was asked for.
  */
 static unsigned
-count_spare(const GPtrArray *tokens, const char *names)
+count_spare(const GPtrArray *tokens, const char *names, bool begun)
 {
 	char **pieces = g_strsplit(names, "; ", 0);
 	unsigned least = G_MAXUINT;
@@ -141,8 +142,10 @@ count_spare(const GPtrArray *tokens, const char *names)
 		for (j = 1; joined[j] != '\0'; j++)
 			count += joined[j] == ' ';
 		for (j = 0; j < tokens->len; j++) {
-			char *wanted = g_strdup_printf(" %s",
-				(char *)g_ptr_array_index(tokens, j));
+			const char *token = g_ptr_array_index(tokens, j);
+			char *wanted = g_strdup_printf(" %s%s", token,
+				begun && g_utf8_strlen(token, -1) > 1 ? "" :
+				" ");
 
 			if (strstr(joined, wanted) == NULL)
 				count = G_MAXUINT / 2;
@@ -237,7 +240,7 @@ add_hit(struct search *search, const struct query *query)
 	hit.called = keep_text(search->arena, query_text(query, 3));
 	if (hit.matched == MATCHED_NAME || hit.matched == MATCHED_BEGUN)
 		hit.spare = count_spare(search->found->tokens,
-			query_text(query, 5));
+			query_text(query, 5), hit.matched == MATCHED_BEGUN);
 	else if (hit.matched == MATCHED_LABEL)
 		hit.spare = place_label(search->found->tokens,
 			query_text(query, 6), &hit.exact);
@@ -256,7 +259,20 @@ rank_of(const struct hit *hit)
 	return hit->exact ? MATCHED_NAME : hit->matched;
 }
 
-/* As is said above; where that does not tell, the order is that found. */
+/* What refers to a record counts for names, and for labels as good as one. */
+static int64_t
+pointed_of(const struct hit *hit)
+{
+	enum matched rank = rank_of(hit);
+
+	return hit->matched <= MATCHED_BEGUN && (rank == MATCHED_NAME ||
+		rank == MATCHED_BEGUN) ? hit->pointed : 0;
+}
+
+/*
+ * As is said above; where that does not tell, the order is that found, which
+ * a stable sort keeps.
+ */
 static int
 compare_hits(gconstpointer a, gconstpointer b)
 {
@@ -266,10 +282,8 @@ compare_hits(gconstpointer a, gconstpointer b)
 		return rank_of(left) < rank_of(right) ? -1 : 1;
 	if (left->spare != right->spare)
 		return left->spare < right->spare ? -1 : 1;
-	if (left->matched != MATCHED_NAME && left->matched != MATCHED_BEGUN)
-		return 0;
-	if (left->pointed != right->pointed)
-		return left->pointed > right->pointed ? -1 : 1;
+	if (pointed_of(left) != pointed_of(right))
+		return pointed_of(left) > pointed_of(right) ? -1 : 1;
 	return 0;
 }
 
@@ -284,7 +298,7 @@ run_pass(struct search *search, struct store *store, const struct pass *pass,
 		"JOIN record ON record.kind = search.kind "
 		"AND record.id = search.id "
 		"WHERE search MATCH ?1 AND (?2 IS NULL OR search.kind = ?2) "
-		"ORDER BY rank, search.rowid", error);
+		"ORDER BY round(rank, 9), search.rowid", error);
 	int step = -1;
 
 	search->matched = pass->matched;
@@ -300,21 +314,16 @@ run_pass(struct search *search, struct store *store, const struct pass *pass,
 	return step == 0;
 }
 
-bool
-finding_run(struct store *store, char *const *words, const char *kind,
-	struct arena *arena, struct found *found, GError **error)
+static bool
+run_passes(struct found *found, struct store *store, const char *kind,
+	struct arena *arena, GError **error)
 {
 	struct search search = {.found = found, .arena = arena};
-	char *text = g_strjoinv(" ", (char **)(uintptr_t)words);
-	char *valid = g_utf8_make_valid(text, -1);
 	bool done = true;
 	size_t i;
 
-	found->hits = g_array_new(FALSE, FALSE, sizeof(struct hit));
-	found->tokens = g_ptr_array_new_with_free_func(g_free);
 	search.rows = g_hash_table_new_full(g_int64_hash, g_int64_equal,
 		g_free, NULL);
-	search_tokens(valid, add_token, found->tokens);
 	for (i = 0; done && found->tokens->len > 0 &&
 		i < G_N_ELEMENTS(passes); i++) {
 		/* Words begun anywhere: only where nothing else was found. */
@@ -325,6 +334,44 @@ finding_run(struct store *store, char *const *words, const char *kind,
 	}
 	g_array_sort(found->hits, compare_hits);
 	g_hash_table_destroy(search.rows);
+	return done;
+}
+
+/* Once more with the words meant; what was asked for stays if that fails. */
+static bool
+run_instead(struct found *found, struct store *store, const char *kind,
+	struct arena *arena, GError **error)
+{
+	GPtrArray *asked = found->tokens;
+	GPtrArray *meant = finding_forgive(store, asked, arena);
+	bool done;
+
+	if (meant == NULL)
+		return true;
+	found->tokens = meant;
+	done = run_passes(found, store, kind, arena, error);
+	found->instead = done && found->hits->len > 0;
+	if (!found->instead)
+		found->tokens = asked;
+	g_ptr_array_free(found->instead ? asked : meant, TRUE);
+	return done;
+}
+
+bool
+finding_run(struct store *store, char *const *words, const char *kind,
+	struct arena *arena, struct found *found, GError **error)
+{
+	char *text = g_strjoinv(" ", (char **)(uintptr_t)words);
+	char *valid = g_utf8_make_valid(text, -1);
+	bool done;
+
+	found->hits = g_array_new(FALSE, FALSE, sizeof(struct hit));
+	found->tokens = g_ptr_array_new_with_free_func(g_free);
+	found->instead = false;
+	search_tokens(valid, add_token, found->tokens);
+	done = run_passes(found, store, kind, arena, error);
+	if (done && found->hits->len == 0)
+		done = run_instead(found, store, kind, arena, error);
 	g_free(valid);
 	g_free(text);
 	return done;
@@ -335,47 +382,4 @@ finding_release(struct found *found)
 {
 	g_array_free(found->hits, TRUE);
 	g_ptr_array_free(found->tokens, TRUE);
-}
-
-int64_t
-finding_count(struct store *store, const char *token)
-{
-	struct query *query = store_prepare(store, "SELECT count(*) FROM "
-		"search WHERE search MATCH ?", NULL);
-	char *match = g_strdup_printf("\"%s\"", token);
-	int64_t count = 0;
-
-	if (query != NULL) {
-		query_bind_text(query, 1, match);
-		if (query_step(query, NULL) == 1)
-			count = query_whole(query, 0);
-	}
-	query_free(query);
-	g_free(match);
-	return count;
-}
-
-const char *
-finding_nearest(struct store *store, const char *token, struct arena *arena)
-{
-	struct nearest nearest = nearest_to(token);
-	struct query *query;
-
-	if (!store_run(store, "CREATE VIRTUAL TABLE IF NOT EXISTS "
-		"temp.search_term USING fts5vocab(main, search, row)", NULL))
-		return NULL;
-	query = store_prepare(store, "SELECT term FROM temp.search_term",
-		NULL);
-	while (query != NULL && query_step(query, NULL) == 1) {
-		const char *term = query_text(query, 0);
-
-		/* Numbers are near to too many others. */
-		if (g_ascii_isdigit(*term) ||
-			nearest_distance(token, term, nearest.distance) >
-			nearest.distance)
-			continue;
-		nearest_offer(&nearest, keep_text(arena, term));
-	}
-	query_free(query);
-	return nearest.best;
 }

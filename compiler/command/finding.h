@@ -30,11 +30,14 @@ struct hit {
 
 struct found {
 	GArray *hits;		/* struct hit, best first */
-	GPtrArray *tokens;	/* what was asked for, in plain form */
+	GPtrArray *tokens;	/* what was searched for, in plain form */
+	bool instead;		/* that is not what was asked for */
 };
 
 /*
- * Finds records that have all the words. `kind` narrows to one kind; NULL for
+ * Finds records that have all the words. Where there is none, words that
+ * nothing has are taken for those that were meant, as search/typo.h says, and
+ * `instead` is set if that finds any. `kind` narrows to one kind; NULL for
  * all. Texts live in `arena`. Returns false with an error where the database
  * fails. Free what was found by finding_release in either case.
  */
@@ -57,9 +60,17 @@ finding_why(struct store *store, const struct found *found,
 int64_t
 finding_count(struct store *store, const char *token);
 
-/* The word of the index that is nearest to `token`, or NULL. */
+/* The word of the index that was meant by a misspelt token, or NULL. */
 const char *
 finding_nearest(struct store *store, const char *token, struct arena *arena);
+
+/*
+ * The tokens with those that no record has replaced by what was meant. NULL
+ * where that changes nothing; else free it.
+ */
+GPtrArray *
+finding_forgive(struct store *store, const GPtrArray *tokens,
+	struct arena *arena);
 
 /* "name", "label" or "words": where the match is, for programs. */
 const char *
