@@ -205,7 +205,8 @@ static void
 print_look_again(const struct gapping *gapping)
 {
 	struct again_list again = study_again(gapping->pieces,
-		gapping->fillings, gapping->count, gapping->run->arena);
+		gapping->fillings, gapping->count, MOST_LOOK,
+		gapping->run->arena);
 	unsigned i;
 
 	if (again.count > 0)
@@ -217,9 +218,8 @@ print_look_again(const struct gapping *gapping)
 			->name, one->look_at);
 		line(4, "may close %u gap%s", one->gaps, s(one->gaps));
 	}
-	if (again.count > MOST_LOOK)
-		printf("  and %u more: --run RUN names them\n",
-			again.count - MOST_LOOK);
+	if (again.others > 0)
+		printf("  and %u more: --run RUN names them\n", again.others);
 }
 
 static void

@@ -15,11 +15,15 @@ struct again {
 struct again_list {
 	const struct again *items;	/* the most gaps first */
 	unsigned count;
+	unsigned others;	/* pieces beyond these */
 };
 
-/* Over possible slots that surely exist. */
+/*
+ * Over possible slots that surely exist; of the `most` pieces alone that may
+ * close most, as it takes a while to say what to look at.
+ */
 struct again_list
 study_again(const struct pieces *pieces, struct filling *const *fillings,
-	unsigned count, struct arena *arena);
+	unsigned count, unsigned most, struct arena *arena);
 
 #endif

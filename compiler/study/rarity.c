@@ -147,7 +147,7 @@ work_out(struct rarities *rarities, const struct subject *subject)
 	if (rarities->last > 0)
 		rarity.a_year = rarity.sightings / (double)(rarities->last -
 			rarities->first + 1);
-	rarity.figure = estimate_choose(&evidence->history).figure;
+	rarity.history = &evidence->history;
 	if (subject->form == SUBJECT_PAIRING ||
 		subject->form == SUBJECT_COMBINATION)
 		add_reports(rarities, subject, &rarity);
@@ -215,10 +215,12 @@ word_quoted(const struct model *model, const struct value *quoted,
 		g_string_append_printf(out, " (%s)", source->name);
 }
 
+/* Estimated only when it is said: it takes a while. */
 static void
 word_figure(const struct rarity *rarity, GString *out)
 {
-	const struct figure *figure = &rarity->figure;
+	struct choice choice = estimate_choose(rarity->history);
+	const struct figure *figure = &choice.figure;
 
 	if (figure->state != FIGURE_GIVEN)
 		return;

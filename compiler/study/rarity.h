@@ -7,7 +7,6 @@
 #define STUDY_RARITY_H
 
 #include "study/certified.h"
-#include "study/estimate/figure.h"
 #include "study/situation.h"
 
 struct rarity {
@@ -16,7 +15,7 @@ struct rarity {
 	unsigned sightings;
 	int last;		/* year last seen; 0: never */
 	double a_year;		/* sightings, over the years on record */
-	struct figure figure;	/* computed: how many survive */
+	const struct history *history;	/* what numbers are computed from */
 	const struct record *service;	/* that certified most, or NULL */
 	int64_t certificates;	/* by it */
 	bool shared;		/* its lines cover other things, too */

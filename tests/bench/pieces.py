@@ -17,7 +17,8 @@ COLLECT = ["character", "cardback", "pairing", "combination", "front",
 def records(corpus, kind):
     for path in sorted((corpus / kind).glob("*.yaml")):
         found = yaml.load(path.read_text(), LOADER)
-        yield from found if isinstance(found, list) else [found]
+        found = found if isinstance(found, list) else [found]
+        yield from (record for record in found if "retired" not in record)
 
 
 def identity(chance, known, others):

@@ -143,7 +143,7 @@ void
 report_again(const struct report *report, GString *out)
 {
 	struct again_list list = study_again(report->pieces, report->fillings,
-		report->count, report->arena);
+		report->count, 100, report->arena);
 	unsigned i;
 
 	if (list.count == 0)
@@ -156,6 +156,8 @@ report_again(const struct report *report, GString *out)
 			list.items[i].piece].record->name,
 			list.items[i].look_at, list.items[i].gaps,
 			report_s(list.items[i].gaps));
+	if (list.others > 0)
+		html_put(out, "<li>and %u more</li>\n", list.others);
 	g_string_append(out, "</ul>\n</section>\n");
 }
 
