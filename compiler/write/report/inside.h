@@ -46,4 +46,16 @@ struct wanted {
 const struct wanted *
 report_wanted(const struct report *report, unsigned *count);
 
+/*
+ * What the collector wrote down as wanted, the hardest to find first, in the
+ * arena. The record is the pairing it is of, where that is settled, or NULL.
+ */
+struct own_want {
+	const struct record *want;
+	const struct record *record;
+	struct rarity rarity;
+};
+const struct own_want *
+report_own_wants(const struct report *report, unsigned *count);
+
 #endif
