@@ -1,6 +1,6 @@
 /*
  * Looks at every quoted estimate. The rule that chooses a method takes time, so
- * it is asked only where the quick methods' figures leave room for doubt.
+ * it is asked only where a quick look leaves room for doubt.
  */
 #include "study/disagree.h"
 
@@ -35,8 +35,7 @@ enum agreement
 study_agreement(const struct quoted *quoted, const struct evidence *evidence,
 	const struct choice *choice)
 {
-	bool bound = choice->method == METHOD_CHAO ||
-		choice->method == METHOD_CHAO_CLASSIC;
+	bool bound = reckon_is_bound(choice->method);
 	double most = choice->figure.high + evidence->out[STANDING_ALTERED];
 	int64_t low, high;
 
@@ -52,63 +51,86 @@ study_agreement(const struct quoted *quoted, const struct evidence *evidence,
 		AGREEMENT_FEWER;
 }
 
+/* What was overtaken is reported by the rules of the trade. */
+static bool
+is_surprise(enum agreement agreement)
+{
+	return agreement == AGREEMENT_MORE || agreement == AGREEMENT_FEWER;
+}
+
 struct checking {
 	const struct model *model;
 	struct diags *diags;
 	struct evidences *evidences;
 };
 
-/* Darroch's number and what two lists or too many sightings put in its place:
-   the point of whatever the rule may choose, beside Chao's. */
-static double
-quick_point(const struct history *history, const struct history_sums *sums)
-{
-	struct occasion *occasions;
-	unsigned *caught, i;
-	struct figure figure;
-	double point;
+/* What the quick looks need of the data. */
+struct quick {
+	struct history_sums sums;
+	unsigned *caught;
+	unsigned count;
+	struct choice bound;	/* Chao's, which has no limits to seek */
+};
 
-	if (sums->held == 2 || sums->sightings > CHAIN_MOST_SIGHTINGS) {
-		estimate_by(sums->held == 2 ? METHOD_CHAPMAN_LOG_NORMAL :
-			METHOD_SCHNABEL, history, &figure);
-		return figure.point;
-	}
-	occasions = g_new(struct occasion, history->occasions + 1);
-	caught = g_new(unsigned, history->occasions + 1);
+static struct quick
+quick_new(const struct evidence *evidence)
+{
+	const struct history *history = &evidence->history;
+	struct quick quick = {
+		.sums = history_sum(history),
+		.caught = g_new(unsigned, history->occasions + 1),
+		.count = history->occasions,
+		.bound = {.method = METHOD_CHAO_CLASSIC},
+	};
+	struct occasion *occasions = g_new(struct occasion,
+		history->occasions + 1);
+	unsigned i;
+
 	history_occasions(history, occasions);
 	for (i = 0; i < history->occasions; i++)
-		caught[i] = occasions[i].caught;
-	point = darroch_root(caught, history->occasions, sums->distinct);
+		quick.caught[i] = occasions[i].caught;
+	reckon_by(evidence, METHOD_CHAO_CLASSIC, &quick.bound.figure);
 	g_free(occasions);
-	g_free(caught);
-	return point;
+	return quick;
 }
 
-/* Points lie within their limits: what reaches over both cannot disagree. */
+/*
+ * Whether the exact limits leave out all that is quoted: two tails at most,
+ * where to seek the limits takes many. A little more than a tail is let in.
+ */
+static bool
+is_outside(const struct quick *quick, int64_t low, int64_t high)
+{
+	const double tail = 0.026;
+	unsigned seen = quick->sums.distinct;
+
+	if (low > seen && chain_at_most(quick->caught, quick->count, seen,
+		(double)low) < tail)
+		return true;
+	return high >= seen && high < INT64_MAX && 1 - chain_at_most(
+		quick->caught, quick->count, seen - 1, (double)high) < tail;
+}
+
 static bool
 may_disagree(const struct quoted_list *list, const struct evidence *evidence)
 {
-	struct history_sums sums = history_sum(&evidence->history);
-	struct figure chao;
-	double one, least, most;
+	struct quick quick = quick_new(evidence);
+	bool may = quick.sums.repeated > 1 &&
+		quick.sums.sightings > CHAIN_MOST_SIGHTINGS;
 	int64_t low, high;
 	unsigned i;
 
-	if (sums.repeated < 2)
-		return false;
-	estimate_by(METHOD_CHAO, &evidence->history, &chao);
-	one = quick_point(&evidence->history, &sums);
-	least = fmin(one, chao.point);
-	most = fmax(fmax(one, chao.point), evidence->known);
-	for (i = 0; i < list->count; i++) {
+	for (i = 0; !may && quick.sums.repeated > 1 && i < list->count; i++) {
 		if (!is_comparable(&list->items[i]))
 			continue;
 		quoted_range(&list->items[i], &low, &high);
-		if ((double)high < most || ((double)low > least &&
-			!is_of(&list->items[i], "made")))
-			return true;
+		if (is_of(&list->items[i], "made"))
+			low = 0;
+		may = is_surprise(study_agreement(&list->items[i], evidence,
+			&quick.bound)) || is_outside(&quick, low, high);
 	}
-	return false;
+	g_free(quick.caught);
+	return may;
 }
 
 static void
@@ -163,8 +185,7 @@ check_subject(const struct checking *checking, struct subject subject)
 			enum agreement agreement = study_agreement(
 				&list.items[i], evidence, &choice);
 
-			if (agreement != AGREEMENT_MORE &&
-				agreement != AGREEMENT_FEWER)
+			if (!is_surprise(agreement))
 				continue;
 			found = true;
 			if (!sense_excuses(checking->model, subject.record,

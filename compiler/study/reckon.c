@@ -104,8 +104,7 @@ reckon_again(struct reckoning *reckoning, enum method method)
 	choice->caveat_count = 0;
 	if (figure.state == FIGURE_GIVEN)
 		choice->caveats[choice->caveat_count++] =
-			method == METHOD_CHAO || method ==
-			METHOD_CHAO_CLASSIC ? CAVEAT_LOWER_BOUND :
+			reckon_is_bound(method) ? CAVEAT_LOWER_BOUND :
 			CAVEAT_EQUAL;
 	if (choice->test.done && choice->test.uneven < EQUAL_DOUBT)
 		choice->caveats[choice->caveat_count++] = CAVEAT_UNEQUAL;

@@ -79,6 +79,13 @@ reckon_by(const struct evidence *evidence, enum method method,
 struct choice
 reckon_choose(const struct evidence *evidence);
 
+/* Whether its figures are the least there should be, and no more. */
+static inline bool
+reckon_is_bound(enum method method)
+{
+	return method == METHOD_CHAO || method == METHOD_CHAO_CLASSIC;
+}
+
 /* Puts that method in the place of the one that the rule chose; likewise. */
 bool
 reckon_again(struct reckoning *reckoning, enum method method);

@@ -53,19 +53,12 @@ working_whole(const struct figure *figure)
 	return whole;
 }
 
-/* Chao's figures are the least that there should be. */
-static bool
-is_lower_bound(enum method method)
-{
-	return method == METHOD_CHAO || method == METHOD_CHAO_CLASSIC;
-}
-
 const char *
 working_answer(const struct choice *choice, struct arena *arena)
 {
 	const struct figure *figure = &choice->figure;
 	struct working_whole whole = working_whole(figure);
-	const char *about = is_lower_bound(choice->method) ?
+	const char *about = reckon_is_bound(choice->method) ?
 		"at least about" : "about";
 
 	if (figure->state == FIGURE_NONE)
@@ -139,6 +132,14 @@ say(struct writing *writing, enum working_part part, const char *text)
 	g_array_append_val(writing->lines, line);
 }
 
+/* With its first letter in upper case. */
+static const char *
+capital(struct writing *writing, const char *text)
+{
+	return arena_print(writing->arena, "%c%s", g_ascii_toupper(*text),
+		text + 1);
+}
+
 static const char *
 plural(uint64_t count)
 {
@@ -151,10 +152,9 @@ say_answer(struct writing *writing)
 	const struct reckoning *reckoning = writing->reckoning;
 	const struct figure *figure = &reckoning->choice.figure;
 	unsigned known = reckoning->evidence->known;
-	char *answer = g_strdup(working_answer(&reckoning->choice,
-		writing->arena));
+	const char *answer = capital(writing, working_answer(
+		&reckoning->choice, writing->arena));
 
-	answer[0] = g_ascii_toupper(answer[0]);
 	if (figure->state != FIGURE_GIVEN)
 		say(writing, WORKING_ANSWER, arena_print(writing->arena,
 			"%s. Counted are %s.", answer, working_of));
@@ -167,7 +167,6 @@ say_answer(struct writing *writing)
 			"If all are as likely to be seen, there are at least "
 			"%.0f (97.5 %% confidence).", floor(figure->low +
 			1e-9)));
-	g_free(answer);
 }
 
 /* What a buyer risks: the share of the anomaly, and what that comes to. */
@@ -182,8 +181,8 @@ say_risk(struct writing *writing, bool exact)
 	if (share->all == 0)
 		return;
 	say(writing, WORKING_RISK, arena_print(arena, "%u of the %u piece%s "
-		"told apart of %s %s it: %s (Wilson 1927, 95 %%).",
-		share->affected, share->all, plural(share->all),
+		"told apart of %s %s it: %s, with 95 %% limits after Wilson "
+		"1927.", share->affected, share->all, plural(share->all),
 		subject->pairing != NULL ? "this pairing" :
 		"the pairings it is known on",
 		share->affected == 1 ? "is" : "are",
@@ -312,6 +311,7 @@ reason(const struct choice *choice, struct arena *arena)
 {
 	switch (choice->method) {
 	case METHOD_CHAO:
+	case METHOD_CHAO_CLASSIC:
 		return arena_print(arena, "chosen because two sightings were "
 			"of one piece %u times, and with equal chances that "
 			"would be about %.1f: as many come about by chance in "
@@ -330,7 +330,6 @@ reason(const struct choice *choice, struct arena *arena)
 	case METHOD_CHAPMAN_LOG_NORMAL:
 	case METHOD_SADINLE:
 	case METHOD_SCHUMACHER:
-	case METHOD_CHAO_CLASSIC:
 	case METHOD_ACE:
 	case METHOD_POISSON:
 	case METHOD_ZELTERMAN:
@@ -374,9 +373,11 @@ say_method(struct writing *writing)
 		return;
 	}
 	say(writing, WORKING_METHOD, arena_print(arena, "%s (%s), %s.",
-		words->title, words->source, reckoning->asked ?
-		"asked for by name" : reason(choice, arena)));
-	say(writing, WORKING_METHOD, words->formula);
+		capital(writing, words->title), words->source,
+		reckoning->asked ? "asked for by name" :
+		reason(choice, arena)));
+	say(writing, WORKING_METHOD, arena_print(arena, "%s.",
+		capital(writing, words->formula)));
 	numbers = g_string_new(NULL);
 	working_method(reckoning, numbers);
 	say(writing, WORKING_METHOD, arena_print(arena, "%s: N = %.1f.",
@@ -398,14 +399,10 @@ say_caveats(struct writing *writing)
 	const struct choice *choice = &writing->reckoning->choice;
 	unsigned i;
 
-	for (i = 0; i < choice->caveat_count; i++) {
-		char *text = g_strdup(caveat_words(choice->caveats[i]));
-
-		text[0] = g_ascii_toupper(text[0]);
+	for (i = 0; i < choice->caveat_count; i++)
 		say(writing, WORKING_CAVEAT, arena_print(writing->arena,
-			"%s.", text));
-		g_free(text);
-	}
+			"%s.", capital(writing, caveat_words(
+				choice->caveats[i]))));
 	if (writing->reckoning->subject.form == SUBJECT_CARDBACK &&
 		choice->figure.state == FIGURE_GIVEN)
 		say(writing, WORKING_CAVEAT, "Pieces of different characters "
@@ -426,11 +423,9 @@ say_assumed(struct writing *writing)
 	if (choice->figure.state != FIGURE_GIVEN)
 		return;
 	parts = g_strsplit(method_words(choice->method)->assumes, "; ", 0);
-	for (part = parts; *part != NULL; part++) {
-		(*part)[0] = g_ascii_toupper((*part)[0]);
+	for (part = parts; *part != NULL; part++)
 		say(writing, WORKING_ASSUMED, arena_print(writing->arena,
-			"%s.", *part));
-	}
+			"%s.", capital(writing, *part)));
 	g_strfreev(parts);
 }
 
