@@ -506,6 +506,33 @@ take_earlier(struct matches *matches, struct match_row *row)
 	return false;
 }
 
+/*
+ * Under a heading that says nothing, figures that are all numbers of figures
+ * pictured are those of card backs.
+ */
+static void
+find_numbers(struct matches *matches, unsigned column)
+{
+	enum { ENOUGH = 3 };
+	unsigned found = 0, others = 0, i;
+
+	for (i = matches->first; i < matches->sheet->count; i++) {
+		const struct sheet_row *row = &matches->sheet->rows[i];
+		const char *text = cell_at(row, matches->places[column]);
+
+		if (row->wrong != NULL || is_blank(text))
+			continue;
+		if (matcher_is_number(matches->matcher, text))
+			found++;
+		else
+			others += is_figure(text);
+	}
+	if (found < ENOUGH || others > 0)
+		return;
+	matches->roles[column] = COLUMN_CARDBACK;
+	matches->plain[column] = false;
+}
+
 void
 matches_begin(struct matches *matches)
 {
@@ -513,6 +540,9 @@ matches_begin(struct matches *matches)
 
 	find_headings(matches);
 	find_columns(matches);
+	for (i = 0; i < matches->own; i++)
+		if (matches->plain[i])
+			find_numbers(matches, i);
 	matches->count = matches->sheet->count - (matches->headings == NULL ?
 		0 : 1);
 	matches->rows = arena_array(matches->arena, struct match_row,

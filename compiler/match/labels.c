@@ -349,13 +349,39 @@ scheme_near(const struct finding *finding, const struct label_said *said)
 	return found;
 }
 
+/*
+ * What is given as the label: as it is written, or else with Latin letters for
+ * the Greek ones that look like them.
+ */
+static const GArray *
+find_given(const struct labels *labels, const struct label_said *said)
+{
+	static const char *const alike[][2] = {
+		{"α", "a"}, {"β", "b"}, {"ε", "e"}, {"ζ", "z"}, {"η", "h"},
+		{"ι", "i"}, {"κ", "k"}, {"μ", "m"}, {"ν", "n"}, {"ο", "o"},
+		{"ρ", "p"}, {"τ", "t"}, {"υ", "y"}, {"χ", "x"},
+	};
+	char *key = g_strdup_printf("%u%s", said->number, said->letters);
+	const GArray *list = g_hash_table_lookup(labels->given, key);
+	size_t i;
+
+	for (i = 0; list == NULL && i < G_N_ELEMENTS(alike); i++) {
+		if (strcmp(alike[i][0], said->letters) != 0)
+			continue;
+		g_free(key);
+		key = g_strdup_printf("%u%s", said->number, alike[i][1]);
+		list = g_hash_table_lookup(labels->given, key);
+	}
+	g_free(key);
+	return list;
+}
+
 /* Card backs of a label, in the schemes that the row may mean. */
 static void
 resolve(const struct finding *finding, struct label_said *said,
 	GPtrArray *backs)
 {
-	char *key = g_strdup_printf("%u%s", said->number, said->letters);
-	const GArray *list = g_hash_table_lookup(finding->labels->given, key);
+	const GArray *list = find_given(finding->labels, said);
 	GPtrArray *others = g_ptr_array_new();
 	guint i, pass;
 
@@ -385,7 +411,6 @@ resolve(const struct finding *finding, struct label_said *said,
 		said->other |= !g_ptr_array_find(backs, others->pdata[i],
 			NULL);
 	g_ptr_array_free(others, TRUE);
-	g_free(key);
 }
 
 /* Finds what a label may be, once all labels of the row are known. */
@@ -538,6 +563,21 @@ add_letter(struct finding *finding)
 	}
 }
 
+/* What was given for the piece is no label of it, where it has another. */
+static void
+drop_bought(const struct row_text *row, GArray *out)
+{
+	guint own = 0, i;
+
+	for (i = 0; i < out->len; i++)
+		own += !row_text_is_bought(row, g_array_index(out,
+			struct label_said, i).from);
+	for (i = out->len; own > 0 && i > 0; i--)
+		if (row_text_is_bought(row, g_array_index(out,
+			struct label_said, i - 1).from))
+			g_array_remove_index(out, i - 1);
+}
+
 /* Numbers that may be anything count only where nothing surer is said. */
 static void
 drop_unsure(GArray *out)
@@ -564,6 +604,7 @@ labels_read(const struct labels *labels, struct row_text *row,
 	while (i < row->count)
 		i = read_at(&finding, i);
 	drop_unsure(out);
+	drop_bought(row, out);
 	add_letter(&finding);
 	for (i = 0; i < out->len; i++)
 		find_backs(&finding, &g_array_index(out, struct label_said,

@@ -273,6 +273,16 @@ matcher_read(struct matcher *matcher, const struct match_cell *cells,
 }
 
 bool
+matcher_is_number(const struct matcher *matcher, const char *text)
+{
+	size_t size = strspn(text, "0123456789");
+
+	return size > 0 && size < 4 && text[size + strspn(text + size, " ")]
+		== '\0' && labels_of_number(matcher->labels, (unsigned)
+		g_ascii_strtoull(text, NULL, 10)) != NULL;
+}
+
+bool
 matcher_knows(struct matcher *matcher, const struct match_cell *cells,
 	unsigned count)
 {

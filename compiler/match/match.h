@@ -76,6 +76,10 @@ matcher_read(struct matcher *matcher, const struct match_cell *cells,
 void
 matched_release(struct matched *matched);
 
+/* Whether some card back pictures that many figures; false for other text. */
+bool
+matcher_is_number(const struct matcher *matcher, const char *text);
+
 /* Whether the words of a row name anything of the corpus: a row of data. */
 bool
 matcher_knows(struct matcher *matcher, const struct match_cell *cells,

@@ -181,6 +181,7 @@ find_second(struct reading *reading, const struct matcher *matcher)
 		}
 		if (one->cover < whole || one->fit < FIT_ALIKE - 0.01 ||
 			one->name->brief || in_notes(reading, one) ||
+			row_text_is_bought(&reading->text, one->first) ||
 			words_meet(&one->words, &best->words) ||
 			is_explained(reading, &one->words) ||
 			g_ptr_array_find(reading->characters, one->record,

@@ -108,6 +108,13 @@ is_carried(const struct reading *reading, const struct named *named)
 {
 	unsigned i;
 
+	/* In a column beside that of the character. */
+	if (reading->text.words[named->first].role == COLUMN_PART)
+		for (i = 0; i < reading->text.count; i++)
+			if (reading->text.words[i].used &&
+				reading->text.words[i].role ==
+				COLUMN_CHARACTER)
+				return true;
 	for (i = 0; i < named->first && i < reading->text.count; i++) {
 		enum meaning meaning = reading->text.words[i].meaning;
 

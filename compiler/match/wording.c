@@ -296,6 +296,22 @@ row_text_end(struct row_text *row, const struct wording *wording)
 	}
 }
 
+bool
+row_text_is_bought(const struct row_text *row, unsigned word)
+{
+	unsigned i;
+
+	for (i = word; i > 0; i--) {
+		const struct row_word *before = &row->words[i - 1];
+
+		if (before->clause != row->words[word].clause)
+			return false;
+		if (before->meaning == MEANS_BOUGHT)
+			return true;
+	}
+	return false;
+}
+
 /* Endings of English words; the same on both sides is all that counts. */
 static char *
 strip(const char *word)
@@ -352,28 +368,44 @@ join(void *data, const char *token)
 	search_append_folded(joined, token);
 }
 
-/* A heading of several words goes by all of them, or by one it begins with. */
+/* The role of some words of a heading, and 1; 0 if they have none. */
+static unsigned
+role_of(const struct wording *wording, char **words, size_t from, size_t count)
+{
+	GString *joined = g_string_new(words[from]);
+	unsigned role;
+	size_t i;
+
+	for (i = 1; i < count; i++)
+		g_string_append_printf(joined, " %s", words[from + i]);
+	role = GPOINTER_TO_UINT(g_hash_table_lookup(wording->headings,
+		joined->str));
+	g_string_free(joined, TRUE);
+	return role;
+}
+
+/* A heading goes by the longest run of its words that is known. */
 enum column_role
 wording_heading(const struct wording *wording, const char *heading,
 	bool *known)
 {
 	enum { LONGEST = 80 };
 	GString *joined = g_string_new(NULL);
-	unsigned role;
-	char *blank;
+	unsigned role = 0;
+	size_t all, count, from;
+	char **words;
 
 	if (strlen(heading) <= LONGEST)
 		search_tokens(heading, join, joined);
-	role = GPOINTER_TO_UINT(g_hash_table_lookup(wording->headings,
-		joined->str));
-	while (role == 0 && joined->len > 0) {
-		blank = strrchr(joined->str, ' ');
-		if (blank == NULL)
-			break;
-		g_string_truncate(joined, (gsize)(blank - joined->str));
-		role = GPOINTER_TO_UINT(g_hash_table_lookup(wording->headings,
-			joined->str));
-	}
+	words = g_strsplit(joined->str, " ", 0);
+	all = g_strv_length(words);
+	for (count = all; count > 0 && role == 0; count--)
+		for (from = 0; from + count <= all && role == 0; from++)
+			role = role_of(wording, words, from, count);
+	g_strfreev(words);
+	if (role == 0 && joined->len == 0 && heading[0] != '\0' &&
+		is_money(g_utf8_get_char(heading)))
+		role = COLUMN_PASSED + 1;
 	g_string_free(joined, TRUE);
 	*known = role != 0;
 	return role == 0 ? COLUMN_TEXT : (enum column_role)(role - 1);
