@@ -47,48 +47,28 @@ finding_place(enum matched matched)
 }
 
 static void
-add_plain(GPtrArray *tokens, const char *token)
+add_once(GPtrArray *tokens, const char *token)
 {
-	GString *plain = g_string_new(NULL);
-
-	search_append_folded(plain, token);
-	if (plain->len > 0 && !g_ptr_array_find_with_equal_func(tokens,
-		plain->str, g_str_equal, NULL))
-		g_ptr_array_add(tokens, g_string_free(plain, FALSE));
-	else
-		g_string_free(plain, TRUE);
+	if (!g_ptr_array_find_with_equal_func(tokens, token, g_str_equal,
+		NULL))
+		g_ptr_array_add(tokens, g_strdup(token));
 }
 
 static void
 add_token(void *data, const char *token)
 {
-	char **parts = search_split_label(token);
+	GString *plain = g_string_new(NULL);
+	char **parts;
 	size_t i;
 
-	if (parts == NULL)
-		add_plain(data, token);
+	search_append_folded(plain, token);
+	parts = search_split_label(plain->str);
+	if (parts == NULL && plain->len > 0)
+		add_once(data, plain->str);
 	for (i = 0; parts != NULL && parts[i] != NULL; i++)
-		add_plain(data, parts[i]);
+		add_once(data, parts[i]);
 	g_strfreev(parts);
-}
-
-static void
-join_token(void *data, const char *token)
-{
-	GString *joined = data;
-
-	search_append_folded(joined, token);
-	search_append_latin(joined, token);
-	g_string_append_c(joined, ' ');
-}
-
-char *
-finding_joined(const char *text)
-{
-	GString *joined = g_string_new(" ");
-
-	search_tokens(text, join_token, joined);
-	return g_string_free(joined, FALSE);
+	g_string_free(plain, TRUE);
 }
 
 /*
@@ -136,7 +116,7 @@ count_spare(const GPtrArray *tokens, const char *names, bool begun)
 	size_t i, j;
 
 	for (i = 0; pieces[i] != NULL; i++) {
-		char *joined = finding_joined(pieces[i]);
+		char *joined = search_joined(pieces[i]);
 		unsigned count = 0;
 
 		for (j = 1; joined[j] != '\0'; j++)
@@ -179,7 +159,7 @@ count_whole(const GPtrArray *tokens, const char *joined)
 static bool
 has_all(const GPtrArray *tokens, const char *text, bool *exact)
 {
-	char *joined = finding_joined(text);
+	char *joined = search_joined(text);
 	bool all = count_whole(tokens, joined) == tokens->len;
 	unsigned words = 0;
 	size_t i;

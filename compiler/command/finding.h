@@ -76,8 +76,4 @@ finding_forgive(struct store *store, const GPtrArray *tokens,
 const char *
 finding_place(enum matched matched);
 
-/* The tokens of a text in plain form, a blank before and behind each. */
-char *
-finding_joined(const char *text);
-
 #endif

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "search/entry.h"
+#include "search/tokens.h"
 
 enum { LONGEST = 68 };	/* characters, so that it fits a line */
 
@@ -30,7 +31,7 @@ count_tokens(const char *joined, const GPtrArray *tokens)
 static unsigned
 count_in(const char *text, const GPtrArray *tokens)
 {
-	char *joined = finding_joined(text);
+	char *joined = search_joined(text);
 	unsigned count = count_tokens(joined, tokens);
 
 	g_free(joined);

@@ -215,3 +215,22 @@ search_append_plain(GString *out, const char *text)
 	if (!g_str_is_ascii(text))
 		search_tokens(text, append_if_other, out);
 }
+
+static void
+join_token(void *data, const char *token)
+{
+	GString *joined = data;
+
+	search_append_folded(joined, token);
+	search_append_latin(joined, token);
+	g_string_append_c(joined, ' ');
+}
+
+char *
+search_joined(const char *text)
+{
+	GString *joined = g_string_new(" ");
+
+	search_tokens(text, join_token, joined);
+	return g_string_free(joined, FALSE);
+}

@@ -46,6 +46,13 @@ void
 search_append_plain(GString *out, const char *text);
 
 /*
+ * The tokens of a text in plain form, with their forms in Latin letters, a
+ * blank before and behind each; to be freed.
+ */
+char *
+search_joined(const char *text);
+
+/*
  * What the tokenizer makes of a character: 0 where it ends a token, the
  * character it stands for otherwise. Marks that are passed over within a
  * token are SEARCH_PASSED. For tests.
