@@ -179,6 +179,15 @@ item_place(struct making *making, struct node *list, unsigned number)
 	return &list->items[number - 1];
 }
 
+/* Whether a cell ends with a semicolon: the last of its group has nothing. */
+static bool
+ends_open(const struct csv_cell *cell)
+{
+	size_t size = strlen(cell->text);
+
+	return size > 0 && cell->text[size - 1] == ';';
+}
+
 /* Puts the parts of a cell into the groups of a list, one into each. */
 static void
 deal_cell(struct making *making, struct node *record,
@@ -195,7 +204,8 @@ deal_cell(struct making *making, struct node *record,
 		for (i = 0; i < parts->count; i++)
 			*item_place(making, list, i + 1) = new_map(making,
 				parts->items[i]->span);
-	if (list->count != parts->count) {
+	if (list->count != parts->count && !(ends_open(cell) &&
+		list->count == parts->count + 1)) {
 		report_table(making, cell->span, "this cell has more or fewer "
 			"values than the others of its group", "write one for "
 			"each, with \";\" between them; nothing between two "
