@@ -26,10 +26,13 @@ void
 report_runs(const struct report *report, const char *before,
 	const char *after, GString *out);
 
-/* The slots of a run: a matrix where they are pairings, else a list. */
+/*
+ * The slots of a run: a matrix where they are pairings, else a list; then what
+ * pieces are to them, under headings of a level.
+ */
 void
 report_slots(const struct report *report, const struct filling *filling,
-	GString *out);
+	unsigned level, GString *out);
 
 /* What to look at again. */
 void

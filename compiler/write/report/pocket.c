@@ -191,7 +191,7 @@ put_held(const struct report *report, GString *out)
 			"</h3>\n", filling->aim->id, filling->aim->name,
 			filling->held, filling->held + filling->possible +
 			filling->missing);
-		report_slots(report, filling, out);
+		report_slots(report, filling, 4, out);
 	}
 	g_string_append(out, "</section>\n");
 }

@@ -287,6 +287,6 @@ report_run(const struct report *report, unsigned run, GString *out)
 		html_put(out, "<p class=\"note\">In cases of the style "
 			"\u201c%s\u201d.</p>\n", filling->case_style);
 	g_string_append(out, "</header>\n");
-	report_slots(report, filling, out);
+	report_slots(report, filling, 2, out);
 	report_end(out);
 }

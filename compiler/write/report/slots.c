@@ -278,10 +278,23 @@ put_legend(GString *out)
 	g_string_append(out, "</p>\n");
 }
 
+/* Doubles are many and seldom wanted: they stay folded. */
+static void
+put_heading(enum claim_kind kind, unsigned level, const char *heading,
+	GString *out)
+{
+	if (kind == CLAIM_SURE)
+		html_put(out, "<details><summary>%s</summary>\n", heading);
+	else
+		html_put(out, "<h%u>%s</h%u>\n", level, heading, level);
+	g_string_append(out, "<ul class=\"todo\">\n");
+}
+
 /* Pieces with one sort of claim, for slots in one state. */
 static void
 put_claims(const struct report *report, const struct filling *filling,
-	enum claim_kind kind, const char *heading, GString *out)
+	enum claim_kind kind, unsigned level, const char *heading,
+	GString *out)
 {
 	bool any = false;
 	unsigned i, j;
@@ -301,8 +314,7 @@ put_claims(const struct report *report, const struct filling *filling,
 			if (claim->kind != kind)
 				continue;
 			if (!any)
-				html_put(out, "<h3>%s</h3>\n"
-					"<ul class=\"todo\">\n", heading);
+				put_heading(kind, level, heading, out);
 			any = true;
 			if (count++ == 0)
 				html_put(out, "<li><b>%s</b>", slot->slot
@@ -317,12 +329,13 @@ put_claims(const struct report *report, const struct filling *filling,
 			g_string_append(out, "</li>\n");
 	}
 	if (any)
-		g_string_append(out, "</ul>\n");
+		g_string_append(out, kind == CLAIM_SURE ?
+			"</ul>\n</details>\n" : "</ul>\n");
 }
 
 void
 report_slots(const struct report *report, const struct filling *filling,
-	GString *out)
+	unsigned level, GString *out)
 {
 	if (filling->count == 0) {
 		g_string_append(out, "<p>The guide has nothing for it.</p>\n");
@@ -334,10 +347,10 @@ report_slots(const struct report *report, const struct filling *filling,
 	else
 		put_list(filling, out);
 	put_legend(out);
-	put_claims(report, filling, CLAIM_POSSIBLE, "Perhaps held: look at",
-		out);
-	put_claims(report, filling, CLAIM_COMING, "On its way", out);
-	put_claims(report, filling, CLAIM_LACKS,
+	put_claims(report, filling, CLAIM_POSSIBLE, level,
+		"Perhaps held: look at", out);
+	put_claims(report, filling, CLAIM_COMING, level, "On its way", out);
+	put_claims(report, filling, CLAIM_LACKS, level,
 		"To upgrade: yours, but not as the run asks", out);
-	put_claims(report, filling, CLAIM_SURE, "Doubles", out);
+	put_claims(report, filling, CLAIM_SURE, level, "Doubles", out);
 }
