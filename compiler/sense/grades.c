@@ -23,6 +23,8 @@ struct graded {
 	enum field_name grade;
 	enum field_name subgrades;
 	enum field_name subgrade;
+	enum field_name scale;		/* if it is not the service's, or
+					   FIELD_NAME_COUNT */
 };
 
 static const struct graded graded_kinds[] = {
@@ -30,15 +32,15 @@ static const struct graded graded_kinds[] = {
 		NAME(SPECIMEN_CERTIFICATE_SERVICE),
 		NAME(SPECIMEN_CERTIFICATE_GRADE),
 		NAME(SPECIMEN_CERTIFICATE_SUBGRADES),
-		NAME(SPECIMEN_SUBGRADE_GRADE)},
+		NAME(SPECIMEN_SUBGRADE_GRADE), FIELD_NAME_COUNT},
 	{"sighting", NAME(SIGHTING_GRADING), NAME(SIGHTING_GRADING_SERVICE),
 		NAME(SIGHTING_GRADING_GRADE), NAME(SIGHTING_GRADING_SUBGRADES),
-		NAME(SIGHTING_SUBGRADE_GRADE)},
+		NAME(SIGHTING_SUBGRADE_GRADE), FIELD_NAME_COUNT},
 	{"holding", NAME(HOLDING_CERTIFICATES),
 		NAME(HOLDING_CERTIFICATE_SERVICE),
 		NAME(HOLDING_CERTIFICATE_GRADE),
 		NAME(HOLDING_CERTIFICATE_SUBGRADES),
-		NAME(HOLDING_SUBGRADE_GRADE)},
+		NAME(HOLDING_SUBGRADE_GRADE), NAME(HOLDING_CERTIFICATE_SCALE)},
 };
 
 static const struct value *
@@ -183,6 +185,9 @@ check_grading(struct scales *scales, const struct graded *graded,
 	unsigned place = 0;
 	struct range range;
 
+	if (graded->scale != FIELD_NAME_COUNT &&
+		model_record(model, values, graded->scale) != NULL)
+		scale = model_record(model, values, graded->scale);
 	if (scale == NULL)
 		return;
 	if (overall != NULL)
@@ -237,6 +242,29 @@ check_census(struct scales *scales, const struct record *census)
 	}
 }
 
+/* What was expected of a grading service, and what came back. */
+static void
+check_batch(struct scales *scales, const struct record *batch)
+{
+	static const enum field_name names[] = {NAME(BATCH_EXPECTED),
+		NAME(BATCH_CAME_BACK)};
+	const struct model *model = scales->sensing->model;
+	const struct record *scale = scale_of(scales, batch->values,
+		NAME(BATCH_SERVICE));
+	const struct value *list = model_get(model, batch->values,
+		NAME(BATCH_PIECES)), *grade;
+	unsigned i;
+	size_t j;
+
+	for (i = 0; scale != NULL && i < value_count(list); i++)
+		for (j = 0; j < G_N_ELEMENTS(names); j++) {
+			grade = model_get(model, value_item(list, i)->group,
+				names[j]);
+			if (grade != NULL)
+				check_grade(scales, scale, grade);
+		}
+}
+
 /* Steps that are said to answer to each other, each on its own scale. */
 static void
 check_answers(struct scales *scales, const struct record *scale)
@@ -282,6 +310,7 @@ sense_grades(struct sensing *sensing)
 {
 	struct record_list runs = sense_records(sensing, "run");
 	struct record_list censuses = sense_records(sensing, "census");
+	struct record_list batches = sense_records(sensing, "batch");
 	struct record_list list = sense_records(sensing, "scale");
 	struct scales scales = {.sensing = sensing};
 	unsigned i;
@@ -291,6 +320,8 @@ sense_grades(struct sensing *sensing)
 	scales.steps = arena_array(sensing->arena, GHashTable *, scales.count);
 	for (j = 0; j < G_N_ELEMENTS(graded_kinds); j++)
 		check_kind(&scales, &graded_kinds[j]);
+	for (i = 0; i < batches.count; i++)
+		check_batch(&scales, batches.items[i]);
 	for (i = 0; i < censuses.count; i++)
 		check_census(&scales, censuses.items[i]);
 	for (i = 0; i < list.count; i++)
