@@ -116,7 +116,8 @@ order_records(struct model *model, const struct records *records,
 
 			if (keyed.record->kind->index != i)
 				continue;
-			keyed.key = order_key(order, keyed.record->name, keys);
+			keyed.key = order_key(order, keyed.record->sorted,
+				keys);
 			g_array_append_val(of_kind, keyed);
 		}
 		g_array_sort(of_kind, compare_keyed);

@@ -55,10 +55,13 @@ follow(struct value *const *values, const struct fields *fields,
 	return follow(value->group, &field->fields, dot + 1);
 }
 
-/* Appends what stands for {path}; an empty one takes the blank before it. */
+/*
+ * Appends what stands for {path}; an empty one takes the blank before it. A
+ * date is in words, or in figures where the name is to be `sorted`.
+ */
 static void
 append_path(const struct record *record, const char *path,
-	struct arena *arena, int depth, GString *out)
+	struct arena *arena, int depth, bool sorted, GString *out)
 {
 	const struct value *value;
 	gsize before = out->len;
@@ -68,17 +71,21 @@ append_path(const struct record *record, const char *path,
 		g_string_append(out, value->translation.items[0].text);
 	else if (value != NULL) {
 		name_targets(value, arena, depth);
-		value_append_text(value, out);
+		if (sorted)
+			value_append_text(value, out);
+		else
+			value_append_words(value, out);
 	}
 	while (out->len == before && before > 0 &&
 		(out->str[before - 1] == ' ' || out->str[before - 1] == ','))
 		g_string_truncate(out, --before);
 }
 
-static void
-name_at_depth(struct record *record, struct arena *arena, int depth)
+static const char *
+make_name(const struct record *record, struct arena *arena, int depth,
+	bool sorted)
 {
-	const char *template = record->kind->called;
+	const char *template = record->kind->called, *name = record->id;
 	GString *out = g_string_new(NULL);
 	const char *at, *end;
 
@@ -92,14 +99,43 @@ name_at_depth(struct record *record, struct arena *arena, int depth)
 		}
 		char *path = g_strndup(at + 1, (gsize)(end - at - 1));
 
-		append_path(record, path, arena, depth, out);
+		append_path(record, path, arena, depth, sorted, out);
 		g_free(path);
 		at = end;
 	}
 	g_strstrip(out->str);
-	record->name = out->str[0] == '\0' ? record->id :
-		arena_text(arena, out->str, strlen(out->str));
+	if (out->str[0] != '\0')
+		name = arena_text(arena, out->str, strlen(out->str));
 	g_string_free(out, TRUE);
+	return name;
+}
+
+/* Whether a name by the template holds a date of the record itself. */
+static bool
+has_date(const struct kind *kind)
+{
+	unsigned i;
+
+	for (i = 0; kind->called != NULL && i < kind->fields.count; i++) {
+		char *path = g_strdup_printf("{%s}", kind->fields.items[i]
+			.name);
+		bool named = kind->fields.items[i].type == TYPE_DATE &&
+			strstr(kind->called, path) != NULL;
+
+		g_free(path);
+		if (named)
+			return true;
+	}
+	return false;
+}
+
+static void
+name_at_depth(struct record *record, struct arena *arena, int depth)
+{
+	record->name = make_name(record, arena, depth, false);
+	record->sorted = record->name;
+	if (has_date(record->kind))
+		record->sorted = make_name(record, arena, depth, true);
 }
 
 void

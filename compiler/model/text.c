@@ -10,7 +10,8 @@
 
 #include "base/arena.h"
 
-enum manner { FOR_PEOPLE, FOR_PROGRAMS };
+/* Sentences have dates in words. */
+enum manner { FOR_PEOPLE, FOR_SENTENCES, FOR_PROGRAMS };
 
 void
 reference_append_code(const struct reference *reference, GString *out)
@@ -36,7 +37,7 @@ static void
 append_reference(const struct field *field, const struct reference *reference,
 	enum manner manner, GString *out)
 {
-	if (manner == FOR_PEOPLE) {
+	if (manner != FOR_PROGRAMS) {
 		reference_append_text(reference, out);
 		return;
 	}
@@ -48,7 +49,7 @@ append_reference(const struct field *field, const struct reference *reference,
 static void
 append_identity(const struct value *value, enum manner manner, GString *out)
 {
-	const char *between = manner == FOR_PEOPLE ? " or " : ",";
+	const char *between = manner != FOR_PROGRAMS ? " or " : ",";
 	unsigned i;
 
 	if (value->identity.kind == IDENTITY_UNKNOWN) {
@@ -56,7 +57,7 @@ append_identity(const struct value *value, enum manner manner, GString *out)
 		return;
 	}
 	if (value->identity.kind == IDENTITY_NOT)
-		g_string_append(out, manner == FOR_PEOPLE ? "not " : "not:");
+		g_string_append(out, manner != FOR_PROGRAMS ? "not " : "not:");
 	if (value->identity.kind == IDENTITY_ONE_OF &&
 		manner == FOR_PROGRAMS)
 		g_string_append(out, "one_of:");
@@ -78,9 +79,9 @@ append_translation(const struct value *value, enum manner manner,
 		const struct translation *item = &value->translation.items[i];
 
 		if (i > 0)
-			g_string_append(out, manner == FOR_PEOPLE ? "; " :
+			g_string_append(out, manner != FOR_PROGRAMS ? "; " :
 				" | ");
-		if (manner == FOR_PEOPLE)
+		if (manner != FOR_PROGRAMS)
 			g_string_append_printf(out, "%s (%s)", item->text,
 				item->language);
 		else
@@ -97,6 +98,19 @@ append_number(double number, GString *out)
 
 	g_ascii_formatd(text, sizeof(text), "%.6g", number);
 	g_string_append(out, text);
+}
+
+static void
+append_date(const struct date *date, enum manner manner, GString *out)
+{
+	if (manner != FOR_SENTENCES || date->month == 0) {
+		g_string_append(out, date->text);
+		return;
+	}
+	if (date->day > 0)
+		g_string_append_printf(out, "%d ", date->day);
+	g_string_append_printf(out, "%s %d", month_name(date->month),
+		date->year);
 }
 
 static void
@@ -135,7 +149,7 @@ append_one(const struct value *value, enum manner manner, GString *out)
 		g_string_append(out, value->text);
 		break;
 	case TYPE_PROSE:
-		if (manner == FOR_PEOPLE)
+		if (manner != FOR_PROGRAMS)
 			prose_words(value->prose.tree, out);
 		else
 			g_string_append(out, value->prose.text);
@@ -148,13 +162,13 @@ append_one(const struct value *value, enum manner manner, GString *out)
 		g_string_append_printf(out, " %s", value->field->units[0]);
 		break;
 	case TYPE_DATE:
-		g_string_append(out, value->date.text);
+		append_date(&value->date, manner, out);
 		break;
 	case TYPE_YESNO:
 		g_string_append(out, value->yes ? "yes" : "no");
 		break;
 	case TYPE_WORD:
-		g_string_append(out, manner == FOR_PEOPLE ?
+		g_string_append(out, manner != FOR_PROGRAMS ?
 			value->word->title : value->word->word);
 		break;
 	case TYPE_TRANSLATION:
@@ -185,7 +199,7 @@ append_value(const struct value *value, enum manner manner, GString *out)
 	}
 	for (i = 0; i < value->many.count; i++) {
 		if (i > 0)
-			g_string_append(out, manner == FOR_PEOPLE ? "; " :
+			g_string_append(out, manner != FOR_PROGRAMS ? "; " :
 				";");
 		append_one(value->many.items[i], manner, out);
 	}
@@ -195,6 +209,12 @@ void
 value_append_text(const struct value *value, GString *out)
 {
 	append_value(value, FOR_PEOPLE, out);
+}
+
+void
+value_append_words(const struct value *value, GString *out)
+{
+	append_value(value, FOR_SENTENCES, out);
 }
 
 void
@@ -216,13 +236,12 @@ month_name(int month)
 const char *
 date_words(const struct date *date, struct arena *arena)
 {
-	if (date == NULL)
-		return "";
-	if (date->month == 0)
-		return arena_print(arena, "%d", date->year);
-	if (date->day == 0)
-		return arena_print(arena, "%s %d", month_name(date->month),
-			date->year);
-	return arena_print(arena, "%d %s %d", date->day, month_name(
-		date->month), date->year);
+	GString *out = g_string_new(NULL);
+	const char *words;
+
+	if (date != NULL)
+		append_date(date, FOR_SENTENCES, out);
+	words = arena_text(arena, out->str, out->len);
+	g_string_free(out, TRUE);
+	return words;
 }

@@ -15,6 +15,10 @@
 void
 value_append_text(const struct value *value, GString *out);
 
+/* The same with dates in words, for names and sentences. */
+void
+value_append_words(const struct value *value, GString *out);
+
 /*
  * Appends the value as it would be written in a record: references by id,
  * words as themselves; lists with ";" between. For tables that are read again.

@@ -108,6 +108,7 @@ struct record {
 	struct value **values;		/* by field index; NULL where absent */
 	unsigned index;			/* among its kind, once in the model */
 	const char *name;		/* once in the model */
+	const char *sorted;		/* the name as it is put in order */
 };
 
 #endif

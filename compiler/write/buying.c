@@ -80,7 +80,7 @@ say_searches(struct telling *telling)
 	for (i = 0; i < value_count(list); i++) {
 		GString *text = g_string_new("Looked for and not found: ");
 
-		value_append_text(value_item(list, i), text);
+		value_append_words(value_item(list, i), text);
 		g_string_append_c(text, '.');
 		say(telling, BUYING_EXISTS, NULL, arena_text(telling->arena,
 			text->str, text->len));
