@@ -565,15 +565,15 @@ add_letter(struct finding *finding)
 
 /* What was given for the piece is no label of it, where it has another. */
 static void
-drop_bought(const struct row_text *row, GArray *out)
+drop_given(const struct row_text *row, GArray *out)
 {
 	guint own = 0, i;
 
 	for (i = 0; i < out->len; i++)
-		own += !row_text_is_bought(row, g_array_index(out,
+		own += !row_text_is_given(row, g_array_index(out,
 			struct label_said, i).from);
 	for (i = out->len; own > 0 && i > 0; i--)
-		if (row_text_is_bought(row, g_array_index(out,
+		if (row_text_is_given(row, g_array_index(out,
 			struct label_said, i - 1).from))
 			g_array_remove_index(out, i - 1);
 }
@@ -604,7 +604,7 @@ labels_read(const struct labels *labels, struct row_text *row,
 	while (i < row->count)
 		i = read_at(&finding, i);
 	drop_unsure(out);
-	drop_bought(row, out);
+	drop_given(row, out);
 	add_letter(&finding);
 	for (i = 0; i < out->len; i++)
 		find_backs(&finding, &g_array_index(out, struct label_said,

@@ -165,11 +165,15 @@ enter_record(struct lexicon *lexicon, const struct record *record,
 			enter_one(lexicon, record, naming,
 				value->many.items[j]);
 	}
-	if (naming == NAMES_CHARACTER || naming == NAMES_ACCESSORY)
+	if (naming == NAMES_CHARACTER)
 		return;
 	/* A word that everybody uses is nobody's id. */
-	if (wording_meaning(lexicon->wording, record->id) == MEANS_NOTHING)
-		enter_name(lexicon, record, naming, record->id);
+	if (wording_meaning(lexicon->wording, record->id) != MEANS_NOTHING)
+		return;
+	enter_name(lexicon, record, naming, record->id);
+	if (lexicon->names->len > 0)
+		g_array_index(lexicon->names, struct name,
+			lexicon->names->len - 1).id = true;
 }
 
 /* What a country is called in the languages of a market, and in English. */
@@ -234,9 +238,13 @@ weigh(struct lexicon *lexicon)
 				name->words[j]);
 			struct posting posting = {i, j};
 
-			if (word->last[name->naming] != name->record)
+			/* Ids of accessories hold names of characters. */
+			if (word->last[name->naming] != name->record &&
+				(!name->id || name->naming !=
+				NAMES_ACCESSORY)) {
 				word->records[name->naming]++;
-			word->last[name->naming] = name->record;
+				word->last[name->naming] = name->record;
+			}
 			if (word->postings == NULL)
 				word->postings = g_array_new(FALSE, FALSE,
 					sizeof(struct posting));
@@ -363,6 +371,16 @@ lexicon_is_own(const struct lexicon *lexicon, unsigned word,
 		if (others[i] != naming && found->records[others[i]] > 0)
 			return false;
 	return true;
+}
+
+bool
+lexicon_is_in(const struct lexicon *lexicon, const char *word,
+	enum naming naming)
+{
+	unsigned number = lexicon_number(lexicon, word);
+
+	return number != 0 && g_array_index(lexicon->words,
+		struct lexicon_word, number).records[naming] > 0;
 }
 
 void

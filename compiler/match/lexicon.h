@@ -32,6 +32,7 @@ struct name {
 	unsigned count;
 	unsigned words[MOST_IN_NAME];	/* distinct, by number in the lexicon */
 	double weight;			/* of all its words */
+	bool id;	/* it is an id, and no name */
 	bool brief;			/* an abbreviation of one or two letters */
 };
 
@@ -61,6 +62,11 @@ lexicon_weight(const struct lexicon *lexicon, unsigned word,
 /* Whether the word is one of `naming` and of no other thing's names. */
 bool
 lexicon_is_own(const struct lexicon *lexicon, unsigned word,
+	enum naming naming);
+
+/* Whether some name of `naming` has the word, canonical. */
+bool
+lexicon_is_in(const struct lexicon *lexicon, const char *word,
 	enum naming naming);
 
 /* A word of the lexicon that a typed one may be, and how well it fits. */

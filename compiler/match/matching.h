@@ -25,6 +25,7 @@ struct told {
 	double *weights;	/* a share for each, together about 1 */
 	int alone;		/* the one that is told apart, or -1 */
 	bool doubted;		/* by words that the row doubts */
+	bool denied;		/* the row denies what the only one has */
 	const char *phrase;	/* that tells it apart, or NULL */
 };
 

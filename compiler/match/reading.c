@@ -153,7 +153,9 @@ sum_hit(const struct hitting *hitting, const struct hit *hit,
 		}
 		weight = lexicon_weight(lexicon, named->name->words[i],
 			named->name->naming);
+		/* What is misspelt says less than what is not. */
 		named->mass += weight * (double)hit->fits[i] *
+			(hit->fits[i] < (float)FIT_ALIKE ? 0.7 : 1) *
 			share_of(text, &text->words[word]);
 		found += weight;
 		fits += (double)hit->fits[i];

@@ -47,6 +47,36 @@ surety(const struct named *named)
 	return (named->own ? 0.9 : 0.6) * fit;
 }
 
+/*
+ * A name of one word, with a word of other characters' names beside it that
+ * it does not explain: "Court guard" need not be the Tithe Guard.
+ */
+static void
+look_beside(struct reading *reading)
+{
+	const GArray *list = reading->named[NAMES_CHARACTER];
+	const struct named *best, *one;
+	guint i;
+
+	best = find_named(reading, NAMES_CHARACTER,
+		reading->characters->pdata[0]);
+	if (best->first != best->last)
+		return;
+	for (i = 0; i < list->len; i++) {
+		one = named_at(reading, NAMES_CHARACTER, i);
+		if (one->record == best->record || !one->telling ||
+			one->fit < FIT_ALIKE - 0.01 || one->negated ||
+			(one->last + 1 != best->first &&
+			one->first != best->first + 1) ||
+			reading->text.words[one->first].clause !=
+			reading->text.words[best->first].clause ||
+			one->cover >= whole)
+			continue;
+		reading->character_fit *= 0.7;
+		return;
+	}
+}
+
 static void
 choose_characters(struct reading *reading)
 {
@@ -128,7 +158,7 @@ are_packed(struct reading *reading, const struct matcher *matcher,
 			found += listed == one || listed == two;
 		}
 		if (found == 2 && (wrapped || (named != NULL &&
-			named->cover >= whole))) {
+			named->cover >= 0.4))) {
 			reading->packed = list.items[i];
 			return true;
 		}
@@ -181,7 +211,7 @@ find_second(struct reading *reading, const struct matcher *matcher)
 		}
 		if (one->cover < whole || one->fit < FIT_ALIKE - 0.01 ||
 			one->name->brief || in_notes(reading, one) ||
-			row_text_is_bought(&reading->text, one->first) ||
+			row_text_is_given(&reading->text, one->first) ||
 			words_meet(&one->words, &best->words) ||
 			is_explained(reading, &one->words) ||
 			g_ptr_array_find(reading->characters, one->record,
@@ -194,6 +224,26 @@ find_second(struct reading *reading, const struct matcher *matcher)
 			one->record))
 			reading->several = true;
 	}
+}
+
+static bool
+is_number_word(const char *text)
+{
+	static const char *const words[] = {"two", "three", "four", "five",
+		"six", "seven", "eight", "zwei", "drei", "vier", "twee", "drie",
+		"deux", "trois", "quatre", NULL};
+
+	return g_strv_contains(words, text);
+}
+
+/* Whether a word of the row is part of something that is named whole. */
+static bool
+is_part(const struct reading *reading, unsigned word)
+{
+	struct word_set set = {{0}};
+
+	set.bits[word / 64] = (uint64_t)1 << word % 64;
+	return is_explained(reading, &set);
 }
 
 /* "2 x", "x3", "2x", a count at the beginning, or a column that counts. */
@@ -210,7 +260,10 @@ find_counts(struct reading *reading)
 		const struct row_word *next = i + 1 < text->count ?
 			&text->words[i + 1] : NULL;
 
-		if (word->meaning == MEANS_LOT)
+		if (word->meaning == MEANS_LOT && !is_part(reading, i))
+			reading->several = true;
+		if (first && is_number_word(word->text) && next != NULL &&
+			next->used && !is_part(reading, i))
 			reading->several = true;
 		if (word->role == COLUMN_COUNT && number > 1)
 			reading->several = true;
@@ -263,7 +316,8 @@ add_market(struct marketing *marketing, const struct record *market,
 
 	for (i = word; i > 0 && i + 3 > word; i--)
 		if (text->words[i - 1].clause == text->words[word].clause &&
-			text->words[i - 1].meaning == MEANS_BOUGHT)
+			(text->words[i - 1].meaning == MEANS_BOUGHT ||
+			text->words[i - 1].meaning == MEANS_SWAPPED))
 			list = marketing->far;
 	if (list == marketing->reading->markets)
 		text->words[word].used = true;
@@ -475,6 +529,8 @@ say_all(struct reading *reading, struct matcher *matcher)
 	unsigned i;
 
 	choose_characters(reading);
+	if (reading->characters->len == 1)
+		look_beside(reading);
 	find_schemes(reading, schemes);
 	for (i = 0; i < reading->text.count; i++)
 		former |= reading->text.words[i].meaning == MEANS_FORMER;

@@ -86,19 +86,34 @@ doubts_about(const struct reading *reading, const struct named *named,
 	return left;
 }
 
+/* The first word of a name that is no word of the character's. */
+static unsigned
+first_own(const struct reading *reading, const struct named *named)
+{
+	unsigned i;
+
+	for (i = named->first; i <= named->last; i++)
+		if ((named->words.bits[i / 64] >> i % 64 & 1) != 0 &&
+			(reading->character_words.bits[i / 64] >> i % 64 &
+			1) == 0)
+			return i;
+	return named->first;
+}
+
 /* Whether an owner stands before the thing: "Quoy's keys". */
 static bool
 is_owned(const struct reading *reading, const struct named *named)
 {
+	unsigned first = first_own(reading, named);
 	const struct row_word *word;
 	size_t size;
 
-	if (named->first == 0 || named->first >= reading->text.count)
+	if (first == 0 || first >= reading->text.count)
 		return false;
-	word = &reading->text.words[named->first - 1];
+	word = &reading->text.words[first - 1];
 	size = strlen(word->text);
 	return word->used && word->cell ==
-		reading->text.words[named->first].cell && (word->owner ||
+		reading->text.words[first].cell && (word->owner ||
 		(size > 4 && word->text[size - 1] == 's'));
 }
 
@@ -106,16 +121,16 @@ is_owned(const struct reading *reading, const struct named *named)
 static bool
 is_carried(const struct reading *reading, const struct named *named)
 {
-	unsigned i;
+	unsigned first = first_own(reading, named), i;
 
 	/* In a column beside that of the character. */
-	if (reading->text.words[named->first].role == COLUMN_PART)
+	if (reading->text.words[first].role == COLUMN_PART)
 		for (i = 0; i < reading->text.count; i++)
 			if (reading->text.words[i].used &&
 				reading->text.words[i].role ==
 				COLUMN_CHARACTER)
 				return true;
-	for (i = 0; i < named->first && i < reading->text.count; i++) {
+	for (i = 0; i < first && i < reading->text.count; i++) {
 		enum meaning meaning = reading->text.words[i].meaning;
 
 		if (meaning == MEANS_WITH || meaning == MEANS_WITHOUT ||
@@ -161,10 +176,32 @@ count_as_good(const struct reading *reading, const struct model *model,
 		count += !other->negated && other->mass > 0 &&
 			lists_character(model, other->record,
 			NAME(ACCESSORY_CHARACTERS), reading) == related &&
-			(other->cover >= whole) == (named->cover >= whole) &&
+			(other->cover >= whole || named->cover < whole) &&
 			other->mass > named->mass - 1e-9;
 	}
 	return MAX(count, 1u);
+}
+
+/* Whether a second accessory stands beside this one: "bucket and mallet". */
+static bool
+is_with_another(const struct reading *reading, const struct model *model,
+	const struct named *named)
+{
+	guint i;
+
+	for (i = 0; i < count_named(reading, NAMES_ACCESSORY); i++) {
+		const struct named *other = named_at(reading, NAMES_ACCESSORY,
+			i);
+
+		if (other->telling && !other->negated && other->cover > 0.4 &&
+			!words_meet(&other->words, &named->words) &&
+			!is_only_character(reading, other) &&
+			(reading->characters->len == 0 || lists_character(
+			model, other->record, NAME(ACCESSORY_CHARACTERS),
+			reading)))
+			return true;
+	}
+	return false;
 }
 
 static void
@@ -180,7 +217,8 @@ weigh_accessory(struct matcher *matcher, const struct reading *reading,
 	double sure;
 
 	if (named->negated || named->mass <= 0 || (named->cover < whole &&
-		(is_only_character(reading, named) ||
+		((is_only_character(reading, named) && (named->name->id ||
+		!reading->only)) ||
 		(!named->telling && !related))))
 		return;
 	if (named->cover >= whole)
@@ -190,6 +228,8 @@ weigh_accessory(struct matcher *matcher, const struct reading *reading,
 	else
 		sure = (named->own ? 0.7 : 0.5) * named->cover;
 	sure *= 1 - (1 - named->fit) * 0.5;
+	if (is_with_another(reading, matcher->model, named))
+		sure *= 0.7;
 	sure /= count_as_good(reading, matcher->model, named, related);
 	candidate = matched_add(matched, named->record, sure *
 		alone_share(reading, named) *

@@ -455,6 +455,25 @@ heed(struct matcher *matcher, const struct reading *reading,
 	return heeded;
 }
 
+/* Whether the row denies a word of the variant: "no glove". */
+static bool
+is_denied(const struct matcher *matcher, const GArray *heard,
+	const GArray *phrases)
+{
+	guint i;
+
+	for (i = 0; i < heard->len; i++) {
+		const char *word = g_array_index(heard, struct heard, i).word;
+
+		/* What it came with may well be missing. */
+		if (word[0] == '!' && has_word(phrases, word + 1) &&
+			!has_word(phrases, word) && !lexicon_is_in(
+			matcher->lexicon, word + 1, NAMES_ACCESSORY))
+			return true;
+	}
+	return false;
+}
+
 struct told
 variants_tell(struct matcher *matcher, const struct reading *reading,
 	const GPtrArray *variants)
@@ -485,6 +504,9 @@ variants_tell(struct matcher *matcher, const struct reading *reading,
 		told.phrase = one.phrase;
 		told.doubted = one.doubted;
 	}
+	if (variants->len == 1)
+		told.denied = is_denied(matcher, heard,
+			phrases_of(matcher, variants->pdata[0]));
 	/* Two that are told apart contradict each other. */
 	if (apart != 1)
 		told.alone = -1;

@@ -508,7 +508,8 @@ weigh_variants(struct matcher *matcher, const struct reading *reading,
 			struct match_candidate *candidate;
 			bool alone = told.alone == (int)j, exists;
 			double share = alone ? (told.doubted ? 0.6 : 0.95) :
-				variants->len == 1 ? 0.97 : MIN(0.6,
+				variants->len == 1 ? (told.denied ? 0.6 :
+				0.97) : MIN(0.6,
 				told.weights[j]) * (told.alone < 0 ? 1 : 0.3);
 
 			share *= conclusion_leaves(model_word(matcher->model,

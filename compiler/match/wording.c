@@ -297,7 +297,7 @@ row_text_end(struct row_text *row, const struct wording *wording)
 }
 
 bool
-row_text_is_bought(const struct row_text *row, unsigned word)
+row_text_is_given(const struct row_text *row, unsigned word)
 {
 	unsigned i;
 
@@ -306,7 +306,7 @@ row_text_is_bought(const struct row_text *row, unsigned word)
 
 		if (before->clause != row->words[word].clause)
 			return false;
-		if (before->meaning == MEANS_BOUGHT)
+		if (before->meaning == MEANS_SWAPPED)
 			return true;
 	}
 	return false;

@@ -67,9 +67,9 @@ row_text_add(struct row_text *row, const char *cell, enum column_role role);
 void
 row_text_end(struct row_text *row, const struct wording *wording);
 
-/* Whether a word stands behind one of sale: "swapped for a ...". */
+/* Whether a word says what was given for it: "swapped for a ...". */
 bool
-row_text_is_bought(const struct row_text *row, unsigned word);
+row_text_is_given(const struct row_text *row, unsigned word);
 
 /*
  * The canonical words of one word: its endings gone, other words for it

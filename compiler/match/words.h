@@ -54,6 +54,7 @@ enum meaning {
 	MEANS_LETTER,
 	MEANS_COUNTED,		/* the number that follows counts no pictures */
 	MEANS_MONEY,
+	MEANS_SWAPPED,		/* what was given for it follows */
 	MEANS_BOUGHT,		/* where or from whom it came follows */
 	MEANS_FORMER,		/* an older way of lettering */
 	MEANS_FITTING,		/* "bit", "nice": the "a" before it is no
