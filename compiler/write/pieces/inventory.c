@@ -251,6 +251,7 @@ pieces_inventory(const struct model *model, const struct records *records,
 	if (on != NULL)
 		paper_say(&paper, arena_print(counting.arena, "As of %s.",
 			on));
+	paper_heading(&paper, "The pieces");
 	for (i = 0; i < records->count; i++) {
 		struct listed listed;
 

@@ -218,6 +218,7 @@ pieces_ranks(const struct model *model, const struct seen *seen,
 	unsigned i;
 
 	paper_say(&paper, ranking_caution);
+	paper_heading(&paper, "Piece by piece");
 	for (i = 0; i < placing.pieces->count; i++)
 		place_piece(&placing, &placing.pieces->items[i]);
 	paper_heading(&paper, "Altogether");
