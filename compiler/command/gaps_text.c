@@ -156,7 +156,7 @@ print_look(const struct gapping *gapping, const struct look_for *look,
 	unsigned runs = gaps_runs_of(gapping, look);
 
 	line(2, "%s", look->name);
-	if (runs > 1)
+	if (runs > 1 && gains == look->count)
 		line(4, "closes %u gap%s in %u runs%s%s", gains, s(gains),
 			runs, words == NULL ? "" : "; ", words == NULL ? "" :
 			words);
@@ -334,6 +334,11 @@ print_answer(const struct gapping *gapping)
 		possible += filling->possible;
 		missing += filling->missing;
 	}
+	if (begun == 0) {
+		line(0, "None of the %u runs is begun; what follows is over "
+			"all of them.", gapping->count);
+		return;
+	}
 	printf("You have begun %u of %u runs and hold %u of their %u slots",
 		begun, gapping->count, held, held + possible + missing);
 	if (possible > 0)
@@ -344,12 +349,15 @@ print_answer(const struct gapping *gapping)
 static void
 print_table(const struct gapping *gapping)
 {
-	bool other = false;
+	bool other = false, any = false;
 	GString *text;
 	unsigned i;
 
-	printf("\n%5s %9s %8s %5s  %s\n", "held", "possible", "missing", "of",
-		"run");
+	for (i = 0; i < gapping->count; i++)
+		any = any || gaps_is_begun(gapping->fillings[i]);
+	if (any)
+		printf("\n%5s %9s %8s %5s  run\n", "held", "possible",
+			"missing", "of");
 	for (i = 0; i < gapping->count; i++) {
 		const struct filling *filling = gapping->fillings[i];
 

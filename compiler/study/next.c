@@ -208,8 +208,8 @@ needs_accessories(const struct seeking *seeking, const GArray *targets,
 static bool
 same_targets(const GArray *a, const GArray *b)
 {
-	return a->len == b->len && memcmp(a->data, b->data,
-		sizeof(unsigned) * a->len) == 0;
+	return a->len == b->len && (a->len == 0 || memcmp(a->data, b->data,
+		sizeof(unsigned) * a->len) == 0);
 }
 
 static void
@@ -218,7 +218,8 @@ add_look(struct seeking *seeking, struct look_for *look, const GArray *targets)
 	unsigned *items = arena_array(seeking->arena, unsigned, targets->len);
 	unsigned i;
 
-	memcpy(items, targets->data, sizeof(*items) * targets->len);
+	if (targets->len > 0)
+		memcpy(items, targets->data, sizeof(*items) * targets->len);
 	look->targets = items;
 	look->count = targets->len;
 	if (look->want == NULL) {

@@ -78,6 +78,11 @@ report_answer(const struct report *report, GString *out)
 		possible += filling->possible;
 		of += slots_of(filling);
 	}
+	if (begun == 0) {
+		g_string_append(out, "<p class=\"answer\">No run is begun; "
+			"what follows is over all of them.</p>\n");
+		return;
+	}
 	html_put(out, "<p class=\"answer\"><b>%u</b> of <b>%u</b> slots held "
 		"in %u run%s begun", held, of, begun, report_s(begun));
 	if (possible > 0)
