@@ -34,6 +34,7 @@ print_methods(const struct estimating *estimating,
 	const struct reckoning *reckoning)
 {
 	struct arena *arena = estimating->arena;
+	struct choice pooled = {.method = METHOD_POISSON};
 	int i;
 
 	print_heading("What each method makes of these data");
@@ -46,6 +47,12 @@ print_methods(const struct estimating *estimating,
 			working_answer(&one, arena) : "needs ", fits ? "" :
 			method_words(one.method)->needs);
 	}
+	pooled.figure = reckoning->borrowed.figure;
+	if (pooled.figure.state == FIGURE_GIVEN)
+		printf("  %-20s %s, if seen as often as all of the\n"
+			"%23smarket, %.2f times a piece\n", "pooled",
+			working_answer(&pooled, arena), "",
+			reckoning->borrowed.pool.rate);
 }
 
 static void
@@ -147,6 +154,7 @@ put_json_working(const struct working *working)
 static void
 put_json_methods(const struct reckoning *reckoning, struct arena *arena)
 {
+	struct choice pooled = {.method = METHOD_POISSON};
 	const char *between = "";
 	int i;
 
@@ -159,6 +167,11 @@ put_json_methods(const struct reckoning *reckoning, struct arena *arena)
 		printf("%s\"%s\": ", between, method_words(one.method)->name);
 		json_print(working_answer(&one, arena), stdout);
 		between = ", ";
+	}
+	pooled.figure = reckoning->borrowed.figure;
+	if (pooled.figure.state == FIGURE_GIVEN) {
+		printf("%s\"pooled\": ", between);
+		json_print(working_answer(&pooled, arena), stdout);
 	}
 	putchar('}');
 }

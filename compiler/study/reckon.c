@@ -3,6 +3,7 @@
  */
 #include "study/reckon.h"
 
+#include <glib.h>
 #include <math.h>
 
 struct reckonings {
@@ -10,6 +11,7 @@ struct reckonings {
 	struct arena *arena;
 	struct evidences *evidences;
 	struct certificates *certificates;
+	struct pools *pools;
 	struct choice *choices;		/* by subject, once worked; or NULL */
 	struct choice *widest;
 };
@@ -24,6 +26,7 @@ reckonings_gather(const struct model *model, const struct seen *seen,
 	all->arena = arena;
 	all->evidences = evidences_gather(model, seen, arena);
 	all->certificates = certificates_gather(model, seen, arena);
+	all->pools = pools_gather(model, seen, all->evidences, arena);
 	return all;
 }
 
@@ -196,6 +199,31 @@ share_of_all(const struct reckonings *all, const struct record *anomaly)
 	return share;
 }
 
+/* The rate of all pairings of the market on the pieces of one. */
+static struct borrowed
+borrow(const struct reckonings *all, const struct evidence *evidence)
+{
+	const struct history *history = &evidence->history;
+	struct borrowed borrowed = {.figure = {.state = FIGURE_NONE}};
+	unsigned *room;
+	struct frequencies found;
+
+	if ((evidence->subject.form != SUBJECT_PAIRING &&
+		evidence->subject.form != SUBJECT_COMBINATION) ||
+		history->pieces == 0)
+		return borrowed;
+	borrowed.market = pools_market(all->model, evidence->subject.record);
+	borrowed.pool = pools_of(all->pools, borrowed.market);
+	if (!borrowed.pool.given)
+		return borrowed;
+	room = g_new(unsigned, history->occasions + 1);
+	found = history_frequencies(history, room);
+	borrowed.figure = estimate_pooled(&borrowed.pool, &found);
+	figure_raise(&borrowed.figure, evidence->known);
+	g_free(room);
+	return borrowed;
+}
+
 struct reckoning *
 reckon(const struct reckonings *all, struct subject subject,
 	struct arena *arena)
@@ -213,6 +241,7 @@ reckon(const struct reckonings *all, struct subject subject,
 			one->evidence->known);
 		one->widest = choose_widest(one->evidence);
 	}
+	one->borrowed = borrow(all, one->evidence);
 	one->reports = certified_of(all->certificates, all->evidences,
 		&subject, arena);
 	if (subject.form == SUBJECT_PAIRING ||

@@ -11,6 +11,7 @@
 #include "study/estimate/choose.h"
 #include "study/estimate/share.h"
 #include "study/evidence.h"
+#include "study/pools.h"
 
 /* Of the pieces that could be an anomaly, those that are. */
 struct risk_share {
@@ -22,12 +23,20 @@ struct risk_share {
 				   are; FIGURE_NONE where there is no number */
 };
 
+/* What a pairing or combination may borrow from its market. */
+struct borrowed {
+	const struct record *market;	/* NULL: nothing */
+	struct pool pool;
+	struct figure figure;		/* with that rate */
+};
+
 struct reckoning {
 	struct subject subject;
 	const struct evidence *evidence;
 	struct choice choice;	/* never below the pieces known */
 	bool asked;		/* the method was asked for by name */
 	struct choice widest;	/* with all that may belong; else no sums */
+	struct borrowed borrowed;
 	struct certified_list reports;
 	struct quoted_list quoted;
 	struct risk_share share;	/* of an anomaly */
