@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "command/narrowing.h"
+#include "study/forms.h"
 
 static char *of;
 static int mistakes;
@@ -12,6 +13,7 @@ static gboolean names;
 static gboolean as_key;
 static char *first;
 static char *form;
+static char *lines;
 
 const GOptionEntry narrow_entries[] = {
 	{"of", 0, 0, G_OPTION_ARG_STRING, &of,
@@ -19,6 +21,8 @@ const GOptionEntry narrow_entries[] = {
 		"character or accessory", "KIND"},
 	{"form", 0, 0, G_OPTION_ARG_STRING, &form,
 		"how it lies before you: card, bag, loose or case", "FORM"},
+	{"lines", 0, 0, G_OPTION_ARG_FILENAME, &lines,
+		"take what was seen from a file, a piece on each line", "FILE"},
 	{"mistakes", 0, 0, G_OPTION_ARG_INT, &mistakes,
 		"allow 1 or 2 of what was seen to be wrong", "COUNT"},
 	{"names", 'v', 0, G_OPTION_ARG_NONE, &names,
@@ -29,18 +33,6 @@ const GOptionEntry narrow_entries[] = {
 	{"first", 0, 0, G_OPTION_ARG_STRING, &first,
 		"let the key ask these first", "FEATURES"},
 	{0},
-};
-
-/* What there is to look at, by how a piece lies before one. */
-static const struct {
-	const char *form;
-	const char *of;
-	const char *sides[6];
-} forms[] = {
-	{"card", NULL, {"front", "back", "blister", "figure"}},
-	{"bag", "variant", {"bag", "figure", "accessory"}},
-	{"loose", "variant", {"figure", "accessory"}},
-	{"case", NULL, {"case", "front", "back", "blister", "figure"}},
 };
 
 static const char *const parts[] = {
@@ -54,6 +46,12 @@ clear_observation(gpointer data)
 
 	if (observation->records != NULL)
 		g_ptr_array_free(observation->records, TRUE);
+}
+
+static void
+free_array(GArray *array)
+{
+	g_array_free(array, TRUE);
 }
 
 static bool
@@ -229,7 +227,7 @@ static int
 narrow(struct narrowing *narrowing, char **words, struct arena *arena,
 	enum format format)
 {
-	const char *const *sides = NULL;
+	const struct form *lies = form == NULL ? NULL : form_named(form);
 	size_t i;
 
 	for (i = 0; words[i] != NULL; i++) {
@@ -240,15 +238,11 @@ narrow(struct narrowing *narrowing, char **words, struct arena *arena,
 		if (!good)
 			return EXIT_USAGE;
 	}
-	for (i = 0; form != NULL && i < G_N_ELEMENTS(forms); i++) {
-		if (strcmp(forms[i].form, form) != 0)
-			continue;
-		sides = forms[i].sides;
-		if (narrowing->of == NULL)
-			narrowing->of = forms[i].of;
-	}
-	if (narrowing->of == NULL)
-		narrowing->of = what_is_seen(narrowing);
+	narrowing->words = words;
+	narrowing->of = of;
+	if (of == NULL)
+		narrowing->of = lies != NULL ? lies->of :
+			what_is_seen(narrowing);
 	narrowing->candidates = narrow_hold(narrowing->model, narrowing->seen,
 		narrowing->features, (const struct observation *)(const void *)
 		narrowing->observations->data, narrowing->observations->len,
@@ -258,7 +252,8 @@ narrow(struct narrowing *narrowing, char **words, struct arena *arena,
 		(const struct observation *)(const void *)
 		narrowing->observations->data, narrowing->observations->len,
 		narrowing->of != NULL ? narrowing->of : narrow_target(
-		narrowing->candidates, narrowing->mistakes), sides);
+		narrowing->candidates, narrowing->mistakes),
+		lies == NULL ? NULL : lies->sides);
 	return narrowing_print(narrowing, format);
 }
 
@@ -267,15 +262,13 @@ check_options(char **words)
 {
 	static const char *const kinds[] = {"cardback", "front", "blister",
 		"variant", "character", "accessory", NULL};
-	static const char *const known[] = {"card", "bag", "loose", "case",
-		NULL};
 
 	if (mistakes < 0 || mistakes > 2)
 		return command_usage("--mistakes takes 1 or 2");
 	if (of != NULL && !g_strv_contains(kinds, of))
 		return command_usage("--of takes cardback, front, blister, "
 			"variant, character or accessory");
-	if (form != NULL && !g_strv_contains(known, form))
+	if (form != NULL && form_named(form) == NULL)
 		return command_usage("--form takes card, bag, loose or case");
 	if (as_key && words[0] != NULL && words[1] != NULL)
 		return command_usage("narrow --key takes one group, such as "
@@ -286,6 +279,51 @@ check_options(char **words)
 		return command_usage("narrow takes at most %d things that "
 			"were seen", MOST_OBSERVATIONS);
 	return EXIT_DONE;
+}
+
+/* One narrowing after another can be made. */
+static int
+narrow_once(struct narrowing *narrowing, char **words, struct arena *arena,
+	enum format format)
+{
+	int status;
+
+	narrowing->observations = g_array_new(FALSE, FALSE,
+		sizeof(struct observation));
+	g_array_set_clear_func(narrowing->observations, clear_observation);
+	status = narrow(narrowing, words, arena, format);
+	g_array_free(narrowing->observations, TRUE);
+	g_clear_pointer(&narrowing->candidates, free_array);
+	g_clear_pointer(&narrowing->looks, free_array);
+	return status;
+}
+
+/* Each line of a file by itself; ends at one that cannot be read. */
+static int
+narrow_lines(struct narrowing *narrowing, struct arena *arena,
+	enum format format)
+{
+	int status = EXIT_DONE;
+	char *text, **all;
+	size_t i;
+
+	if (!g_file_get_contents(lines, &text, NULL, NULL))
+		return command_usage("there is no file \"%s\"", lines);
+	all = g_strsplit(text, "\n", 0);
+	for (i = 0; all[i] != NULL && status != EXIT_USAGE; i++) {
+		char **words = g_strsplit(g_strstrip(all[i]), " ", 0);
+
+		if (words[0] != NULL) {
+			status = check_options(words);
+			if (status == EXIT_DONE)
+				status = narrow_once(narrowing, words, arena,
+					format);
+		}
+		g_strfreev(words);
+	}
+	g_strfreev(all);
+	g_free(text);
+	return status == EXIT_USAGE ? status : EXIT_DONE;
 }
 
 int
@@ -313,17 +351,14 @@ command_narrow(const struct options *options, char **words)
 	narrowing.model = run->model;
 	narrowing.seen = seen;
 	narrowing.features = features_gather(run->model, run->arena);
-	narrowing.observations = g_array_new(FALSE, FALSE,
-		sizeof(struct observation));
-	g_array_set_clear_func(narrowing.observations, clear_observation);
-	status = as_key ? narrowing_key(&narrowing, first, run->arena,
-		options->format) : narrow(&narrowing, words, run->arena,
-		options->format);
-	g_array_free(narrowing.observations, TRUE);
-	if (narrowing.candidates != NULL)
-		g_array_free(narrowing.candidates, TRUE);
-	if (narrowing.looks != NULL)
-		g_array_free(narrowing.looks, TRUE);
+	if (as_key)
+		status = narrowing_key(&narrowing, first, run->arena,
+			options->format);
+	else if (lines != NULL)
+		status = narrow_lines(&narrowing, run->arena, options->format);
+	else
+		status = narrow_once(&narrowing, words, run->arena,
+			options->format);
 	seen_free(seen);
 	run_end(run);
 	return status;

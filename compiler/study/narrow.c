@@ -141,7 +141,9 @@ alone(const struct model *model, const struct record *record)
 		one.variant = record;
 		one.character = model_record(model, values,
 			NAME(VARIANT_CHARACTER));
-	} else
+	} else if (strcmp(kind, "character") == 0)
+		one.character = record;
+	else
 		one.blister = record;
 	return one;
 }
@@ -266,8 +268,10 @@ narrow_record(const struct candidate *candidate)
 		return situation->cardback;
 	if (situation->front != NULL)
 		return situation->front;
-	return situation->variant != NULL ? situation->variant :
-		situation->blister;
+	if (situation->variant != NULL)
+		return situation->variant;
+	return situation->blister != NULL ? situation->blister :
+		situation->character;
 }
 
 unsigned

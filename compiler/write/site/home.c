@@ -280,6 +280,10 @@ home_write(const struct site *site, GError **error)
 	show_hero(&page);
 	g_string_append(page.out, "<section class=\"card\">\n");
 	page_heading(&page, "holding", "What are you holding?");
+	if (model_records_of(site->model, "feature").count > 0)
+		g_string_append(page.out, "<p><a href=\"narrow.html\">Say what "
+			"you see</a>, in any order, and be told what it can be "
+			"and what to look at next.</p>\n");
 	g_string_append(page.out, "<div class=\"two\">\n");
 	show_card_door(&page);
 	show_character_door(&page);

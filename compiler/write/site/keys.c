@@ -64,6 +64,12 @@ site_keys_new(const struct model *model, const struct seen *seen,
 	return keys;
 }
 
+bool
+site_keys_any(const struct site_keys *keys)
+{
+	return keys->keys->groups.count > 0;
+}
+
 void
 site_keys_free(struct site_keys *keys)
 {

@@ -17,6 +17,10 @@ site_keys_new(const struct model *model, const struct seen *seen,
 void
 site_keys_free(struct site_keys *keys);
 
+/* Whether there is any, and so a page that lists them. */
+bool
+site_keys_any(const struct site_keys *keys);
+
 /* Links from a record: to keys of what belongs to it, and those it is in. */
 void
 keys_section(struct page *page);

@@ -52,7 +52,7 @@ list_path(const struct kind *kind, unsigned number)
 {
 	static const char *const own[] = {
 		"index", "names", "glossary", "cautions", "about", "queries",
-		"everything", "words", "fields", NULL,
+		"everything", "words", "fields", "narrow", NULL,
 	};
 	const char *guard = g_strv_contains(own, kind->name) ? "kind." : "";
 

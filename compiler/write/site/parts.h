@@ -12,6 +12,7 @@ typedef bool part_function(const struct site *site, GError **error);
 part_function home_write;	/* index.html */
 part_function lists_write;	/* KIND.html */
 part_function keys_write;	/* keys.html and key/to.GROUP.html */
+part_function narrow_write;	/* narrow.html, and what its scripts know */
 part_function everything_write;	/* everything.html */
 part_function names_write;	/* names.html: A to Z */
 part_function glossary_write;	/* glossary.html */

@@ -63,7 +63,8 @@ write_records(struct site *site, GError **error)
 static bool
 copy_assets(const struct write_job *job, GError **error)
 {
-	static const char *const names[] = {"hangtab.css", "tab.svg"};
+	static const char *const names[] = {"hangtab.css", "narrow.css",
+		"narrow-core.js", "narrow.js", "tab.svg"};
 	bool done = true;
 	size_t i, size;
 
@@ -85,7 +86,8 @@ static bool
 write_parts(const struct site *site, GError **error)
 {
 	static part_function *const parts[] = {
-		home_write, lists_write, keys_write, everything_write, names_write,
+		home_write, lists_write, keys_write, narrow_write,
+		everything_write, names_write,
 		glossary_write, words_write, fields_write, messages_write,
 		cautions_write, about_write, queries_write, redirects_write,
 	};
