@@ -80,7 +80,7 @@ quick_new(const struct evidence *evidence)
 		.sums = history_sum(history),
 		.caught = g_new(unsigned, history->occasions + 1),
 		.count = history->occasions,
-		.bound = {.method = METHOD_CHAO_CLASSIC},
+		.bound = {.method = METHOD_CHAO},
 	};
 	struct occasion *occasions = g_new(struct occasion,
 		history->occasions + 1);
@@ -89,7 +89,7 @@ quick_new(const struct evidence *evidence)
 	history_occasions(history, occasions);
 	for (i = 0; i < history->occasions; i++)
 		quick.caught[i] = occasions[i].caught;
-	reckon_by(evidence, METHOD_CHAO_CLASSIC, &quick.bound.figure);
+	reckon_by(evidence, METHOD_CHAO, &quick.bound.figure);
 	g_free(occasions);
 	return quick;
 }

@@ -52,11 +52,14 @@ static void
 note_pieces(struct noting *noting, const struct record *pairing)
 {
 	struct subject subject = {SUBJECT_PAIRING, pairing, NULL, NULL};
-	struct arena *arena = arena_new();
-	const struct evidence *evidence = evidence_of(noting->evidences,
-		subject, arena);
+	const struct evidence *evidence;
+	struct arena *arena;
 	unsigned i;
 
+	if (evidence_known(noting->evidences, &subject) == 0)
+		return;
+	arena = arena_new();
+	evidence = evidence_of(noting->evidences, subject, arena);
 	for (i = 0; i < evidence->history.occasions; i++)
 		if (evidence->listings[i].pieces > 0)
 			note(noting, pairing, evidence->listings[i].year,

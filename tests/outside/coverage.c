@@ -8,7 +8,8 @@
  * - an approximate one does so more or less often than going through every
  *   possible outcome says that it must,
  * - the default does so in less than 93 % where what it assumes is true,
- * - the default says nothing of unequal chances where they are plainly so,
+ * - the default says nothing of unequal chances where they are plainly so, or
+ *   its lower limit is above the truth there in more than 5 %,
  * each by more than three standard errors of the simulation. The histories
  * follow a fixed seed.
  */
@@ -169,6 +170,7 @@ struct tally {
 	unsigned given;		/* histories that gave a number */
 	unsigned held;		/* what was said held the truth */
 	unsigned given_held;
+	unsigned above;		/* said more than there were */
 	double width;		/* sum of log(high/low) of closed intervals */
 	unsigned closed;
 	double bias;		/* sum of point/truth */
@@ -181,6 +183,7 @@ count(struct tally *tally, const struct figure *figure, double truth)
 		(figure->low <= truth && figure->high >= truth);
 
 	tally->held += held;
+	tally->above += figure->state != FIGURE_NONE && figure->low > truth;
 	if (figure->state != FIGURE_GIVEN)
 		return;
 	tally->given++;
@@ -205,9 +208,10 @@ print_tally(const char *name, const struct tally *tally, unsigned corpora)
 		100.0 * tally->given / corpora, 100.0 * tally->held / corpora,
 		tally->given == 0 ? NAN :
 		100.0 * tally->given_held / tally->given);
-	printf(" %8.2f %8.1f", tally->given == 0 ? NAN :
+	printf(" %8.2f %8.1f %8.1f", tally->given == 0 ? NAN :
 		tally->bias / tally->given, tally->closed == 0 ? NAN :
-		exp(tally->width / tally->closed));
+		exp(tally->width / tally->closed),
+		100.0 * tally->above / corpora);
 }
 
 struct totals {
@@ -407,6 +411,12 @@ compare(const struct setting *setting, const struct totals *totals,
 			corpora), "false alarms", setting->name, doubt,
 			EQUAL_DOUBT);
 	}
+	if (setting->dealing == TWO_CLASSES || setting->dealing == SPREAD) {
+		double above = (double)totals->chosen.above / corpora;
+
+		check(above <= 0.05 + 3 * error_of(0.05, corpora),
+			"a bound above the truth", setting->name, above, 0.05);
+	}
 	if (setting->plain)
 		check(totals->doubted >= 0.9 * corpora, "noticed",
 			setting->name, (double)totals->doubted / corpora, 0.9);
@@ -500,8 +510,9 @@ main(int argc, char **argv)
 	unsigned half = argc > 2 ? (unsigned)atoi(argv[2]) : 2, i;
 
 	printf("%u histories of each setting; in %%, but for point and width\n"
-		"  %-20s %6s %8s %8s %8s %8s %8s\n", corpora, "method",
-		"number", "holds", "of these", "point", "width", "must hold");
+		"  %-20s %6s %8s %8s %8s %8s %8s %8s\n", corpora, "method",
+		"number", "holds", "of these", "point", "width", "above",
+		"must");
 	for (i = 0; i < G_N_ELEMENTS(settings); i++)
 		if (half > 1 || i % 2 == half)
 			run(&settings[i], corpora);

@@ -91,14 +91,14 @@ test_chances(struct choice *choice, const struct history *history)
 		say(choice, CAVEAT_TOO_EVEN);
 	if (choice->test.uneven >= EQUAL_DOUBT)
 		return;
-	choice->method = METHOD_CHAO_CLASSIC;
+	choice->method = METHOD_CHAO;
 	say(choice, CAVEAT_UNEQUAL);
 }
 
 static void
 say_rest(struct choice *choice, const struct history *history)
 {
-	if (choice->method == METHOD_CHAO_CLASSIC)
+	if (choice->method == METHOD_CHAO)
 		say(choice, CAVEAT_LOWER_BOUND);
 	else
 		say(choice, CAVEAT_EQUAL);

@@ -87,9 +87,10 @@ struct choice {
  * - a single occasion, or known pieces seen again fewer than three times, or
  *   one piece alone seen again: FIGURE_LEAST, with the exact lower limit;
  * - more pairs of sightings of one piece than equal chances explain
- *   (equal_test below 5 %): Chao's lower bound over the occasions, classic,
- *   with the log-normal interval: where chances are unequal it holds the truth
- *   more often than the corrected one (tests/outside/coverage.c);
+ *   (equal_test below 5 %): Chao's lower bound over the occasions, corrected,
+ *   with the log-normal interval; the classic one holds the truth more often,
+ *   but says too much more often too (tests/outside/coverage.c), which a bound
+ *   must not;
  * - two occasions: Chapman with the exact interval;
  * - more: Darroch with the exact interval; Schnabel with Garwood's limits if
  *   there are more than CHAIN_MOST_SIGHTINGS sightings.
