@@ -343,13 +343,18 @@ static void
 say_raw(struct writing *writing)
 {
 	const struct figure *figure = &writing->reckoning->choice.figure;
+	struct arena *arena = writing->arena;
+	const char *limits;
 
-	if (figure->raised)
-		say(writing, WORKING_METHOD, arena_print(writing->arena,
-			"The method itself gives %.4g (%.4g to %.4g). That is "
-			"below the %.0f known; it was raised, and the method "
-			"does not fit these data.", figure->raw_point,
-			figure->raw_low, figure->raw_high, figure->seen));
+	if (!figure->raised)
+		return;
+	limits = isinf(figure->raw_high) ? arena_print(arena, "%.1f or more",
+		figure->raw_low) : arena_print(arena, "%.1f to %.1f",
+			figure->raw_low, figure->raw_high);
+	say(writing, WORKING_METHOD, arena_print(arena, "The method itself "
+		"gives %.1f (%s). Of this the figure or a limit is below the "
+		"%.0f known; it was raised, and the method does not fit these "
+		"data.", figure->raw_point, limits, figure->seen));
 }
 
 static void
