@@ -100,6 +100,10 @@ enter_name(struct lexicon *lexicon, const struct record *record,
 	unsigned i, j, number;
 
 	for (i = 0; i < stems->len && name.count < MOST_IN_NAME; i++) {
+		/* "d'" of "d'écluse" is any letter. */
+		if (stems->len > 1 && strlen(stems->pdata[i]) == 1 &&
+			g_ascii_isalpha(*(const char *)stems->pdata[i]))
+			continue;
 		number = enter_word(lexicon, g_ptr_array_index(stems, i));
 		for (j = 0; j < name.count && name.words[j] != number; j++)
 			;

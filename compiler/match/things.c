@@ -182,6 +182,24 @@ count_as_good(const struct reading *reading, const struct model *model,
 	return MAX(count, 1u);
 }
 
+static bool
+share_character(const struct model *model, const struct record *left,
+	const struct record *right)
+{
+	const struct value *one = model_get(model, left->values,
+		NAME(ACCESSORY_CHARACTERS));
+	const struct value *two = model_get(model, right->values,
+		NAME(ACCESSORY_CHARACTERS));
+	unsigned i, j;
+
+	for (i = 0; i < value_count(one); i++)
+		for (j = 0; j < value_count(two); j++)
+			if (value_item(one, i)->reference.record ==
+				value_item(two, j)->reference.record)
+				return true;
+	return false;
+}
+
 /* Whether a second accessory stands beside this one: "bucket and mallet". */
 static bool
 is_with_another(const struct reading *reading, const struct model *model,
@@ -196,9 +214,7 @@ is_with_another(const struct reading *reading, const struct model *model,
 		if (other->telling && !other->negated && other->cover > 0.4 &&
 			!words_meet(&other->words, &named->words) &&
 			!is_only_character(reading, other) &&
-			(reading->characters->len == 0 || lists_character(
-			model, other->record, NAME(ACCESSORY_CHARACTERS),
-			reading)))
+			share_character(model, named->record, other->record))
 			return true;
 	}
 	return false;

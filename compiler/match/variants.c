@@ -13,6 +13,7 @@
 struct phrase {
 	GPtrArray *words;	/* canonical; a denied one begins with "!" */
 	const char *text;
+	bool name;		/* the variant's own name, or part of it */
 };
 
 void
@@ -66,7 +67,7 @@ add_phrase(const struct matcher *matcher, GArray *phrases, const char *text,
 {
 	struct phrase phrase = {
 		deny(matcher->wording, lexicon_stems(matcher->wording, text)),
-		text,
+		text, false,
 	};
 	guint i;
 
@@ -126,6 +127,19 @@ add_state(const struct matcher *matcher, GArray *phrases,
 		state, reference->record->name), false);
 }
 
+/* Who moulded it, and where: several variants may come from there. */
+static void
+add_works(const struct matcher *matcher, GArray *phrases,
+	const struct record *works)
+{
+	const char *place = model_text(matcher->model, works->values,
+		NAME(FACTORY_PLACE));
+
+	add_phrase(matcher, phrases, works->name, true);
+	if (place != NULL)
+		add_parts(matcher, phrases, place);
+}
+
 static GArray *
 phrases_of(struct matcher *matcher, const struct record *variant)
 {
@@ -144,6 +158,8 @@ phrases_of(struct matcher *matcher, const struct record *variant)
 	name = model_text(model, values, NAME(VARIANT_NAME));
 	if (name != NULL)
 		add_parts(matcher, phrases, name);
+	for (i = 0; i < phrases->len; i++)
+		g_array_index(phrases, struct phrase, i).name = true;
 	list = model_get(model, values, NAME(VARIANT_TELLS));
 	for (i = 0; i < value_count(list); i++)
 		add_parts(matcher, phrases, value_item(list, i)->text);
@@ -152,8 +168,8 @@ phrases_of(struct matcher *matcher, const struct record *variant)
 		add_state(matcher, phrases, &value_item(list, i)->reference);
 	list = model_get(model, values, NAME(VARIANT_MOULDED_BY));
 	for (i = 0; i < value_count(list); i++)
-		add_phrase(matcher, phrases,
-			value_item(list, i)->reference.record->name, true);
+		add_works(matcher, phrases,
+			value_item(list, i)->reference.record);
 	return phrases;
 }
 
@@ -346,6 +362,7 @@ is_alone(struct matcher *matcher, const GPtrArray *variants, guint but,
 struct heeded {
 	double cover;		/* of the phrase that is most in the row */
 	const char *phrase;	/* that tells it apart, or NULL */
+	bool called;		/* its name, or a part of it, is all there */
 	unsigned own;		/* words of the row that it alone has */
 	bool denied;
 	bool doubted;
@@ -381,6 +398,7 @@ heed_phrase(struct matcher *matcher, const struct reading *reading,
 		g_free(not);
 	}
 	heeded->cover = MAX(heeded->cover, (double)found / words->len);
+	heeded->called |= phrase->name && found == words->len;
 	if (found < words->len || !in_one_breath(reading, least, most,
 		words->len) || !is_alone(matcher, variants, i, words))
 		return;
@@ -495,6 +513,7 @@ variants_tell(struct matcher *matcher, const struct reading *reading,
 		struct heeded one = heed(matcher, reading, variants, i, heard);
 
 		told.weights[i] = one.denied ? 0.01 : 1 + one.cover +
+			(one.called ? 1 : 0) +
 			3 * MIN(one.own, 3u) + (one.phrase != NULL ? 6 : 0);
 		sum += told.weights[i];
 		if (one.denied || (one.phrase == NULL && one.own < 2))
