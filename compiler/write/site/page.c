@@ -51,8 +51,8 @@ char *
 list_path(const struct kind *kind, unsigned number)
 {
 	static const char *const own[] = {
-		"index", "names", "glossary", "cautions", "about", "queries",
-		"everything", "words", "fields", "narrow", NULL,
+		"index", "names", "search", "glossary", "cautions", "about",
+		"queries", "everything", "words", "fields", "narrow", NULL,
 	};
 	const char *guard = g_strv_contains(own, kind->name) ? "kind." : "";
 
@@ -89,7 +89,8 @@ append_banner(struct page *page)
 	}
 	html_put(page->out, "<a href=\"%sglossary.html\">Glossary</a> "
 		"<a href=\"%severything.html\">Everything</a></nav>\n"
-		"</header>\n", page->up, page->up);
+		"<div class=\"seek\" role=\"search\"><a href=\"%ssearch.html\">"
+		"Search</a></div>\n</header>\n", page->up, page->up, page->up);
 }
 
 void
@@ -116,7 +117,9 @@ page_begin(struct page *page, const struct site *site, const char *path,
 		"<meta name=\"color-scheme\" content=\"light dark\">\n"
 		"<link rel=\"stylesheet\" href=\"%slook/hangtab.css\">\n"
 		"<link rel=\"icon\" type=\"image/svg+xml\" "
-		"href=\"%slook/tab.svg\">\n</head>\n", page->up, page->up);
+		"href=\"%slook/tab.svg\">\n<script defer "
+		"src=\"%slook/search.js\"></script>\n</head>\n", page->up,
+		page->up, page->up);
 	append_banner(page);
 	g_string_append(page->out, "<main id=\"_main\">\n");
 }

@@ -15,6 +15,7 @@ part_function keys_write;	/* keys.html and key/to.GROUP.html */
 part_function narrow_write;	/* narrow.html, and what its scripts know */
 part_function everything_write;	/* everything.html */
 part_function names_write;	/* names.html: A to Z */
+part_function finder_write;	/* search.html and look/find/ */
 part_function glossary_write;	/* glossary.html */
 part_function words_write;	/* words.html: vocabularies */
 part_function fields_write;	/* fields.html: kinds and their fields */

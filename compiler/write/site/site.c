@@ -4,6 +4,8 @@
  */
 #include "write/site/site.h"
 
+#include <string.h>
+
 #include "study/reckon.h"
 #include "write/site/keys.h"
 #include "write/site/parts.h"
@@ -59,12 +61,39 @@ write_records(struct site *site, GError **error)
 	return !working.failed;
 }
 
+/*
+ * The search without the blanks that lines begin with and without comments
+ * that have lines of their own: what is loaded before the first result counts.
+ * Its source has no text over several lines.
+ */
+static void
+strip_search(char *bytes, size_t *size)
+{
+	char **lines = g_strsplit(bytes, "\n", 0);
+	GString *out = g_string_new(NULL);
+	bool comment = false;
+	size_t i;
+
+	for (i = 0; lines[i] != NULL; i++) {
+		const char *line = lines[i] + strspn(lines[i], "\t");
+
+		comment |= g_str_has_prefix(line, "/*");
+		if (!comment && *line != '\0')
+			g_string_append_printf(out, "%s\n", line);
+		comment &= !g_str_has_suffix(line, "*/");
+	}
+	memcpy(bytes, out->str, out->len + 1);
+	*size = out->len;
+	g_string_free(out, TRUE);
+	g_strfreev(lines);
+}
+
 /* The style sheet, scripts and pictures, as they are. */
 static bool
 copy_assets(const struct write_job *job, GError **error)
 {
 	static const char *const names[] = {"hangtab.css", "narrow.css",
-		"narrow-core.js", "narrow.js", "tab.svg"};
+		"narrow-core.js", "narrow.js", "search.js", "tab.svg"};
 	bool done = true;
 	size_t i, size;
 
@@ -73,8 +102,10 @@ copy_assets(const struct write_job *job, GError **error)
 		char *to = g_strconcat("look/", names[i], NULL);
 		char *bytes = NULL;
 
-		done = g_file_get_contents(from, &bytes, &size, error) &&
-			output_add(job->out, to, bytes, size, error);
+		done = g_file_get_contents(from, &bytes, &size, error);
+		if (done && strcmp(names[i], "search.js") == 0)
+			strip_search(bytes, &size);
+		done = done && output_add(job->out, to, bytes, size, error);
 		g_free(bytes);
 		g_free(to);
 		g_free(from);
@@ -87,7 +118,7 @@ write_parts(const struct site *site, GError **error)
 {
 	static part_function *const parts[] = {
 		home_write, lists_write, keys_write, narrow_write,
-		everything_write, names_write,
+		everything_write, names_write, finder_write,
 		glossary_write, words_write, fields_write, messages_write,
 		cautions_write, about_write, queries_write, redirects_write,
 	};
