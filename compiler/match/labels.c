@@ -15,6 +15,7 @@ struct given {
 	const struct record *market;
 	bool current;		/* the scheme is in use */
 	bool former;		/* the label is not */
+	char **rest;		/* words that belong to it, or NULL */
 };
 
 struct labels {
@@ -57,10 +58,91 @@ give(struct labels *labels, char *key, struct given given)
 	g_array_append_val(list, given);
 }
 
-static void
-free_given(gpointer list)
+/* Letters as labels have them: one, and perhaps a figure. */
+static bool
+is_letters(const char *text)
 {
+	const char *rest;
+
+	if (!g_unichar_isalpha(g_utf8_get_char(text)))
+		return false;
+	rest = g_utf8_next_char(text);
+	return *rest == '\0' || (g_ascii_isdigit(*rest) && rest[1] == '\0');
+}
+
+/*
+ * Takes "24", "24c", "24backc", "11b1" apart: the number, whether "back" is
+ * in it, and the letters behind. False for other words.
+ */
+static bool
+split_word(const char *text, unsigned *number, bool *back,
+	const char **letters)
+{
+	static const char *const backs[] = {"backs", "back", "bk", "er"};
+	size_t digits = strspn(text, "0123456789"), i;
+	const char *rest = text + digits;
+
+	if (digits == 0 || digits > 3)
+		return false;
+	*number = (unsigned)g_ascii_strtoull(text, NULL, 10);
+	*back = false;
+	*letters = NULL;
+	for (i = 0; i < G_N_ELEMENTS(backs) && !*back; i++)
+		if (g_str_has_prefix(rest, backs[i])) {
+			rest += strlen(backs[i]);
+			*back = true;
+		}
+	if (*rest == '\0')
+		return true;
+	if (!is_letters(rest))
+		return false;
+	*letters = rest;
+	return true;
+}
+
+static void
+free_given(gpointer data)
+{
+	GArray *list = data;
+	guint i;
+
+	for (i = 0; i < list->len; i++)
+		g_strfreev(g_array_index(list, struct given, i).rest);
 	g_array_free(list, TRUE);
+}
+
+static void
+add_plain(void *data, const char *token)
+{
+	GString *plain = g_string_new(NULL);
+
+	search_append_folded(plain, token);
+	g_ptr_array_add(data, g_string_free(plain, FALSE));
+}
+
+/*
+ * Takes a label with words behind it apart, as "38A pasted": gives the words,
+ * and shortens the label to what stands before them. NULL for any other.
+ */
+static char **
+split_rest(const char *was, char **label)
+{
+	GPtrArray *words = g_ptr_array_new();
+	const char *letters = NULL;
+	char **rest = NULL;
+	unsigned number;
+	bool back;
+
+	*label = NULL;
+	search_tokens(was, add_plain, words);
+	g_ptr_array_add(words, NULL);
+	if (words->len > 2 && split_word(words->pdata[0], &number, &back,
+		&letters) && letters != NULL) {
+		*label = g_strdup(words->pdata[0]);
+		rest = g_strdupv((char **)words->pdata + 1);
+	}
+	g_strfreev((char **)g_ptr_array_free(words, FALSE));
+	return rest;
 }
 
 static void
@@ -98,7 +180,7 @@ enter_cardback(struct labels *labels, const struct model *model,
 				(struct given){cardback, scheme, model_record(
 				model, scheme->values, NAME(SCHEME_MARKET)),
 				model_yes(model, scheme->values,
-				NAME(SCHEME_CURRENT)), false});
+				NAME(SCHEME_CURRENT)), false, NULL});
 	}
 }
 
@@ -108,6 +190,7 @@ enter_relabels(struct labels *labels, const struct model *model,
 {
 	const struct value *list = model_get(model, scheme->values,
 		NAME(SCHEME_RELABELS));
+	char **rest, *label;
 	unsigned i;
 
 	for (i = 0; i < value_count(list); i++) {
@@ -117,12 +200,15 @@ enter_relabels(struct labels *labels, const struct model *model,
 		const struct record *cardback = model_record(model, values,
 			NAME(SCHEME_RELABEL_CARDBACK));
 
-		if (was != NULL && cardback != NULL)
-			give(labels, close_label(model_whole(model,
-				cardback->values, NAME(CARDBACK_NUMBER), 0),
-				was), (struct given){cardback, scheme,
-				model_record(model, scheme->values,
-				NAME(SCHEME_MARKET)), false, true});
+		if (was == NULL || cardback == NULL)
+			continue;
+		rest = split_rest(was, &label);
+		give(labels, close_label(model_whole(model, cardback->values,
+			NAME(CARDBACK_NUMBER), 0), rest ? label : was),
+			(struct given){cardback, scheme, model_record(model,
+			scheme->values, NAME(SCHEME_MARKET)), false, true,
+			rest});
+		g_free(label);
 	}
 }
 
@@ -174,48 +260,6 @@ static bool
 in_column(const struct row_word *word)
 {
 	return word->role == COLUMN_CARDBACK || word->role == COLUMN_LETTER;
-}
-
-/* Letters as labels have them: one, and perhaps a figure. */
-static bool
-is_letters(const char *text)
-{
-	const char *rest;
-
-	if (!g_unichar_isalpha(g_utf8_get_char(text)))
-		return false;
-	rest = g_utf8_next_char(text);
-	return *rest == '\0' || (g_ascii_isdigit(*rest) && rest[1] == '\0');
-}
-
-/*
- * Takes "24", "24c", "24backc", "11b1" apart: the number, whether "back" is
- * in it, and the letters behind. False for other words.
- */
-static bool
-split_word(const char *text, unsigned *number, bool *back,
-	const char **letters)
-{
-	static const char *const backs[] = {"backs", "back", "bk", "er"};
-	size_t digits = strspn(text, "0123456789"), i;
-	const char *rest = text + digits;
-
-	if (digits == 0 || digits > 3)
-		return false;
-	*number = (unsigned)g_ascii_strtoull(text, NULL, 10);
-	*back = false;
-	*letters = NULL;
-	for (i = 0; i < G_N_ELEMENTS(backs) && !*back; i++)
-		if (g_str_has_prefix(rest, backs[i])) {
-			rest += strlen(backs[i]);
-			*back = true;
-		}
-	if (*rest == '\0')
-		return true;
-	if (!is_letters(rest))
-		return false;
-	*letters = rest;
-	return true;
 }
 
 /* Whether what stands before the number makes it another sort of number. */
@@ -376,6 +420,40 @@ find_given(const struct labels *labels, const struct label_said *said)
 	return list;
 }
 
+/* Whether the words that belong to a label stand behind it. */
+static bool
+has_rest(const struct finding *finding, const struct label_said *said,
+	char *const *rest)
+{
+	const struct row_text *row = finding->row;
+	unsigned i;
+
+	for (i = said->to; *rest != NULL; i++, rest++)
+		if (i >= row->count ||
+			row->words[i].cell != row->words[said->from].cell ||
+			strcmp(row->words[i].text, *rest) != 0)
+			return false;
+	return true;
+}
+
+/* A label that is written with all its words is meant, and no shorter one. */
+static bool
+resolve_whole(const struct finding *finding, struct label_said *said,
+	const GArray *list, GPtrArray *backs)
+{
+	guint i;
+
+	for (i = 0; list != NULL && i < list->len; i++) {
+		struct given one = g_array_index(list, struct given, i);
+
+		if (one.rest == NULL || !has_rest(finding, said, one.rest))
+			continue;
+		add_back(backs, one.cardback);
+		said->scheme = one.scheme;
+	}
+	return backs->len > 0;
+}
+
 /* Card backs of a label, in the schemes that the row may mean. */
 static void
 resolve(const struct finding *finding, struct label_said *said,
@@ -385,6 +463,10 @@ resolve(const struct finding *finding, struct label_said *said,
 	GPtrArray *others = g_ptr_array_new();
 	guint i, pass;
 
+	if (resolve_whole(finding, said, list, backs)) {
+		g_ptr_array_free(others, TRUE);
+		return;
+	}
 	/* The scheme named; those in use; those not; labels given up. */
 	for (pass = 0; list != NULL && pass < 4; pass++)
 		for (i = 0; i < list->len; i++) {
