@@ -85,6 +85,17 @@ check_mending(const struct options *options)
 	return status == EXIT_DONE ? found : status;
 }
 
+/* Ends a run that was reported; --strict makes warnings count. */
+static int
+finish(struct run *run, int status)
+{
+	if (strict && status == EXIT_DONE &&
+		diags_count(run->diags, SEVERITY_WARNING) > 0)
+		status = EXIT_FINDINGS;
+	run_end(run);
+	return status;
+}
+
 /* A file of holdings alone: what is wrong with the corpus is not said. */
 static int
 check_private(const struct options *options, char **words)
@@ -105,11 +116,7 @@ check_private(const struct options *options, char **words)
 		diags_keep_after(run->diags, before);
 	}
 	status = run_report(run, options, true);
-	if (strict && status == EXIT_DONE &&
-		diags_count(run->diags, SEVERITY_WARNING) > 0)
-		status = EXIT_FINDINGS;
-	run_end(run);
-	return status;
+	return finish(run, status);
 }
 
 int
@@ -129,9 +136,5 @@ command_check(const struct options *options, char **words)
 			status = run_report(run, options, false);
 	} else
 		status = run_report(run, options, true);
-	if (strict && status == EXIT_DONE &&
-		diags_count(run->diags, SEVERITY_WARNING) > 0)
-		status = EXIT_FINDINGS;
-	run_end(run);
-	return status;
+	return finish(run, status);
 }

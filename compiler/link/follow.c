@@ -31,15 +31,6 @@ retired_value(const struct record *record, const char *name)
 	return part == NULL ? NULL : retired->group[part->index];
 }
 
-static bool
-is_retired(const struct record *record)
-{
-	const struct field *field = fields_find(&record->kind->fields,
-		"retired");
-
-	return field != NULL && record->values[field->index] != NULL;
-}
-
 /* Adds what took the record's place, as far as it is of the same kind. */
 static void
 find(struct following *following, const struct record *record, int steps)
@@ -49,7 +40,7 @@ find(struct following *following, const struct record *record, int steps)
 	const struct record *next;
 	unsigned i, count = many == NULL ? 0 : many->many.count;
 
-	if (!is_retired(record)) {
+	if (!names_is_retired(record)) {
 		if (!g_ptr_array_find(following->found, record, NULL))
 			g_ptr_array_add(following->found,
 				(gpointer)(uintptr_t)record);
@@ -103,7 +94,7 @@ follow(struct following *following, const struct reference *reference)
 	struct diag *diag;
 
 	g_ptr_array_set_size(following->found, 0);
-	if (record == NULL || !is_retired(record))
+	if (record == NULL || !names_is_retired(record))
 		return false;
 	find(following, record, 0);
 	reason = retired_value(record, "reason");

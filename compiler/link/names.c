@@ -203,3 +203,12 @@ names_free(struct names *names)
 	g_free(names->former);
 	g_free(names);
 }
+
+bool
+names_is_retired(const struct record *record)
+{
+	const struct field *field = fields_find(&record->kind->fields,
+		"retired");
+
+	return field != NULL && record->values[field->index] != NULL;
+}

@@ -34,6 +34,10 @@ const struct record *
 names_current(const struct names *names, const struct kind *kind,
 	const char *id);
 
+/* Whether the record was withdrawn. */
+bool
+names_is_retired(const struct record *record);
+
 /* Reports values that must be unique and are not. */
 void
 link_check_unique(struct linking *linking, const struct records *records);

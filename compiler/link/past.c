@@ -14,15 +14,6 @@ struct holding {
 	struct diags *diags;
 };
 
-static bool
-is_retired(const struct record *record)
-{
-	const struct field *field = fields_find(&record->kind->fields,
-		"retired");
-
-	return field != NULL && record->values[field->index] != NULL;
-}
-
 static void
 report_vanished(const struct holding *holding, const struct kind *kind,
 	const struct past_id *past)
@@ -64,7 +55,7 @@ is_reused(const struct holding *holding, const struct record *record,
 	if (past->later != NULL)
 		return names_find(holding->names, record->kind,
 			past->later) != record;
-	return past->retired && !is_retired(record);
+	return past->retired && !names_is_retired(record);
 }
 
 void

@@ -172,17 +172,24 @@ scores_of(const struct scores *scores, const struct record *record)
 }
 
 const struct score *
+score_list_on(const struct score_list *list, unsigned i)
+{
+	struct score wanted = {.feature = i};
+
+	return list->count == 0 ? NULL : bsearch(&wanted, list->items,
+		list->count, sizeof(*list->items), compare_scores);
+}
+
+const struct score *
 scores_on(const struct scores *scores, const struct record *record,
 	unsigned i)
 {
-	struct score wanted = {.feature = i};
 	struct score_list list;
 
 	if (record == NULL)
 		return NULL;
 	list = scores_of(scores, record);
-	return list.count == 0 ? NULL : bsearch(&wanted, list.items,
-		list.count, sizeof(*list.items), compare_scores);
+	return score_list_on(&list, i);
 }
 
 const char *

@@ -54,6 +54,10 @@ const struct score *
 scores_on(const struct scores *scores, const struct record *record,
 	unsigned i);
 
+/* The same of a list; NULL if nothing. */
+const struct score *
+score_list_on(const struct score_list *list, unsigned i);
+
 /* The kinds whose records score features: the name of the `i`th, or NULL. */
 const char *
 scores_kind(unsigned i);

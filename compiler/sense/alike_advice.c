@@ -15,17 +15,6 @@ enum { NAMED = 2 };	/* of a sort, so that a line stays a line */
 /* How a record came to be known is nothing that one can look at. */
 static const char *const unseen[] = {"seen", "concluded", "sources", NULL};
 
-static const struct score *
-score_on(const struct alike *item, unsigned feature)
-{
-	unsigned i;
-
-	for (i = 0; i < item->scores.count; i++)
-		if (item->scores.items[i].feature == feature)
-			return &item->scores.items[i];
-	return NULL;
-}
-
 /* "; or ADVICE" behind what is there; without it at the beginning. */
 static void
 begin_advice(GString *out)
@@ -51,7 +40,7 @@ advise_scoring(const struct scores *scores, const struct alike *with,
 		const struct score *score = &with->scores.items[i];
 
 		if (score->states == 0 ||
-			score_on(without, score->feature) != NULL)
+			score_list_on(&without->scores, score->feature) != NULL)
 			continue;
 		if (named == 0) {
 			begin_advice(out);
@@ -74,7 +63,7 @@ advise_narrowing(const struct scores *scores, const struct alike *a,
 
 	for (i = 0; i < a->scores.count && named < NAMED; i++) {
 		const struct score *left = &a->scores.items[i];
-		const struct score *right = score_on(b, left->feature);
+		const struct score *right = score_list_on(&b->scores, left->feature);
 
 		if (right == NULL || right->states == left->states)
 			continue;
@@ -168,8 +157,8 @@ advise_group(const struct scores *scores, const struct alike *group,
 		best = scores_features(scores);
 		for (i = 0; i < scores_features(scores); i++)
 			if (known[i] > 0 && known[i] > known[best] &&
-				score_on(a, i) == NULL &&
-				score_on(b, i) == NULL)
+				score_list_on(&a->scores, i) == NULL &&
+				score_list_on(&b->scores, i) == NULL)
 				best = i;
 		if (known[best] == 0)
 			break;

@@ -236,17 +236,6 @@ best_split(struct finding *finding, const unsigned *places, unsigned count,
 	return found;
 }
 
-static const struct score *
-score_on(const struct alike *item, unsigned feature)
-{
-	unsigned i;
-
-	for (i = 0; i < item->scores.count; i++)
-		if (item->scores.items[i].feature == feature)
-			return &item->scores.items[i];
-	return NULL;
-}
-
 static void
 find_within(struct finding *finding, const unsigned *places, unsigned count)
 {
@@ -267,8 +256,8 @@ find_within(struct finding *finding, const unsigned *places, unsigned count)
 
 		used = 0;
 		for (i = 0; i < count; i++) {
-			const struct score *score = score_on(
-				&finding->items[places[i]], feature);
+			const struct score *score = score_list_on(
+				&finding->items[places[i]].scores, feature);
 
 			if (score != NULL && !has_place(score, part))
 				continue;
