@@ -533,6 +533,38 @@ find_numbers(struct matches *matches, unsigned column)
 	matches->plain[column] = false;
 }
 
+/*
+ * A column whose cells are mostly labels is that of the card backs, whatever
+ * stands above it: "carton nr". Not where another column says that it is.
+ */
+static void
+find_labels(struct matches *matches)
+{
+	enum { ENOUGH = 3 };
+	unsigned column, found, filled, i;
+
+	for (column = 0; column < matches->own; column++)
+		if (matches->roles[column] == COLUMN_CARDBACK)
+			return;
+	for (column = 0; column < matches->own; column++) {
+		found = filled = 0;
+		for (i = matches->first; i < matches->sheet->count; i++) {
+			const struct sheet_row *row = &matches->sheet->rows[i];
+			const char *text = cell_at(row,
+				matches->places[column]);
+
+			if (row->wrong != NULL || is_blank(text))
+				continue;
+			filled++;
+			found += matcher_is_label(matches->matcher, text);
+		}
+		if (found < ENOUGH || found * 2 < filled)
+			continue;
+		matches->roles[column] = COLUMN_CARDBACK;
+		matches->plain[column] = false;
+	}
+}
+
 void
 matches_begin(struct matches *matches)
 {
@@ -543,6 +575,7 @@ matches_begin(struct matches *matches)
 	for (i = 0; i < matches->own; i++)
 		if (matches->plain[i])
 			find_numbers(matches, i);
+	find_labels(matches);
 	matches->count = matches->sheet->count - (matches->headings == NULL ?
 		0 : 1);
 	matches->rows = arena_array(matches->arena, struct match_row,

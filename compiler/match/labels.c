@@ -245,6 +245,27 @@ labels_of_number(const struct labels *labels, unsigned number)
 	return g_hash_table_lookup(labels->numbers, GUINT_TO_POINTER(number));
 }
 
+bool
+labels_is_label(const struct labels *labels, const char *text)
+{
+	GPtrArray *words = g_ptr_array_new_with_free_func(g_free);
+	GString *closed = g_string_new(NULL);
+	const char *letters = NULL;
+	unsigned number = 0;
+	bool back = false, label;
+	guint i;
+
+	search_tokens(text, add_plain, words);
+	for (i = 0; i < words->len; i++)
+		g_string_append(closed, words->pdata[i]);
+	label = words->len <= 3 && split_word(closed->str, &number, &back,
+		&letters) && (back || letters != NULL) &&
+		labels_of_number(labels, number) != NULL;
+	g_string_free(closed, TRUE);
+	g_ptr_array_free(words, TRUE);
+	return label;
+}
+
 /* A label while it is read. */
 struct finding {
 	const struct labels *labels;
@@ -567,6 +588,17 @@ is_wanted(const struct finding *finding, const struct label_said *said,
 	return labels_of_number(finding->labels, said->number) != NULL;
 }
 
+/* "old 15B": whether the label is said to be one of former days. */
+static bool
+is_called_old(const struct row_text *row, unsigned i)
+{
+	static const char *const words[] = {"old", "ex", "was", "alt", "alte",
+		"altes", "oud", "oude", "ancien", "gammal", "gammel", NULL};
+
+	return i > 0 && row->words[i - 1].cell == row->words[i].cell &&
+		g_strv_contains(words, row->words[i - 1].text);
+}
+
 static unsigned
 read_at(struct finding *finding, unsigned i)
 {
@@ -596,6 +628,7 @@ read_at(struct finding *finding, unsigned i)
 	back |= before;
 	if (!is_wanted(finding, &said, back))
 		return i + 1;
+	finding->former |= is_called_old(row, i);
 	said.sure = back || said.letters != NULL ||
 		in_column(&row->words[i]);
 	say(finding, said);

@@ -52,4 +52,8 @@ labels_read(const struct labels *labels, struct row_text *row,
 const GPtrArray *
 labels_of_number(const struct labels *labels, unsigned number);
 
+/* Whether a text is a label and no more; see matcher_is_label. */
+bool
+labels_is_label(const struct labels *labels, const char *text);
+
 #endif

@@ -283,6 +283,12 @@ matcher_is_number(const struct matcher *matcher, const char *text)
 }
 
 bool
+matcher_is_label(const struct matcher *matcher, const char *text)
+{
+	return labels_is_label(matcher->labels, text);
+}
+
+bool
 matcher_knows(struct matcher *matcher, const struct match_cell *cells,
 	unsigned count)
 {

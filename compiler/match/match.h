@@ -80,6 +80,11 @@ matched_release(struct matched *matched);
 bool
 matcher_is_number(const struct matcher *matcher, const char *text);
 
+/* Whether a text is a label and no more, as "18B" or "18-back": a number that
+ * some card back pictures, with letters or "back" behind it. */
+bool
+matcher_is_label(const struct matcher *matcher, const char *text);
+
 /* Whether the words of a row name anything of the corpus: a row of data. */
 bool
 matcher_knows(struct matcher *matcher, const struct match_cell *cells,

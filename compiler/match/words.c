@@ -266,6 +266,7 @@ const struct word_meaning word_meanings[] = {
 	{"old catalogue", MEANS_FORMER}, {"old system", MEANS_FORMER},
 	{"old number", MEANS_FORMER}, {"old numbering", MEANS_FORMER},
 	{"formerly", MEANS_FORMER}, {"used to be", MEANS_FORMER},
+	{"used to call", MEANS_FORMER}, {"called it once", MEANS_FORMER},
 	{"previously", MEANS_FORMER}, {"older list", MEANS_FORMER},
 	{"older letters", MEANS_FORMER}, {"old price list", MEANS_FORMER},
 	{"bit", MEANS_FITTING}, {"little", MEANS_FITTING},
