@@ -6,10 +6,15 @@
 #include <string.h>
 
 #include "base/csv.h"
+#include "match/status.h"
+
+/* Below this confidence nothing is put into an open row's own fields. */
+#define LIKELY 0.15
 
 const char *const added_headings[ADDED_COUNT] = {
 	[ADDED_NAME] = "name",
 	[ADDED_FORM] = "form",
+	[ADDED_STATUS] = "status",
 	[ADDED_CHARACTER] = "character",
 	[ADDED_CARDBACK] = "cardback",
 	[ADDED_BLISTER] = "blister",
@@ -379,6 +384,19 @@ matches_settle(struct matches *matches, struct match_row *row,
 	row->cells[ADDED_QUESTION] = "";
 }
 
+/* What the row's cells say of whether the piece is at hand, or "". */
+static const char *
+find_status(const struct matches *matches, const struct match_row *row)
+{
+	const char *status = NULL;
+	unsigned i;
+
+	for (i = 0; i < matches->own && status == NULL; i++)
+		status = match_status(cell_at(row->source,
+			matches->places[i]));
+	return status == NULL ? "" : status;
+}
+
 /* Puts what was found into the cells of a row. */
 static void
 put_matched(struct matches *matches, struct match_row *row)
@@ -392,6 +410,7 @@ put_matched(struct matches *matches, struct match_row *row)
 
 	row->cells[ADDED_NAME] = matches_text(matches, row);
 	row->cells[ADDED_FORM] = matched->form == NULL ? "" : matched->form;
+	row->cells[ADDED_STATUS] = find_status(matches, row);
 	row->cells[ADDED_CANDIDATES] = list_candidates(matches, matched);
 	if (matched->state == MATCH_SETTLED && best != NULL) {
 		matches_settle(matches, row, best->record, confidence,
@@ -405,7 +424,9 @@ put_matched(struct matches *matches, struct match_row *row)
 		return;
 	}
 	row->state = ROW_OPEN;
-	put_partial(matches, row);
+	/* What is hardly likely is said among the candidates alone. */
+	if (best != NULL && best->confidence >= LIKELY)
+		put_partial(matches, row);
 	row->cells[ADDED_ID] = "";
 	row->cells[ADDED_KIND] = "";
 	row->cells[ADDED_CONFIDENCE] = confidence;
@@ -565,6 +586,50 @@ find_labels(struct matches *matches)
 	}
 }
 
+static bool
+says_something(const struct matches *matches, const struct sheet_row *row,
+	unsigned column)
+{
+	struct match_cell cell = {cell_at(row, matches->places[column]),
+		COLUMN_TEXT};
+
+	return matcher_knows(matches->matcher, &cell, 1);
+}
+
+/*
+ * A column that its heading would have us pass over, as "lot", but whose cells
+ * name characters or labels, says what the pieces are. Not where another
+ * column does.
+ */
+static void
+find_texts(struct matches *matches)
+{
+	enum { ENOUGH = 2, SHARE = 4 };
+	unsigned column, known, filled, i;
+
+	for (column = 0; column < matches->own; column++)
+		if (matches->roles[column] == COLUMN_CHARACTER)
+			return;
+	for (column = 0; column < matches->own; column++) {
+		if (matches->roles[column] != COLUMN_PASSED)
+			continue;
+		known = filled = 0;
+		for (i = matches->first; i < matches->sheet->count; i++) {
+			const struct sheet_row *row = &matches->sheet->rows[i];
+
+			if (row->wrong != NULL || is_blank(cell_at(row,
+				matches->places[column])))
+				continue;
+			filled++;
+			known += says_something(matches, row, column);
+		}
+		if (known < ENOUGH || known * SHARE < filled)
+			continue;
+		matches->roles[column] = COLUMN_TEXT;
+		matches->plain[column] = true;
+	}
+}
+
 void
 matches_begin(struct matches *matches)
 {
@@ -576,6 +641,7 @@ matches_begin(struct matches *matches)
 		if (matches->plain[i])
 			find_numbers(matches, i);
 	find_labels(matches);
+	find_texts(matches);
 	matches->count = matches->sheet->count - (matches->headings == NULL ?
 		0 : 1);
 	matches->rows = arena_array(matches->arena, struct match_row,

@@ -140,6 +140,25 @@ is_carried(const struct reading *reading, const struct named *named)
 	return false;
 }
 
+/* "ladder gone": whether what is said behind the thing is that it lacks. */
+static bool
+is_lacking(const struct reading *reading, const struct named *named)
+{
+	enum { NEAR = 3 };
+	const struct row_text *text = &reading->text;
+	unsigned i;
+
+	for (i = named->last + 1; i < text->count && i <= named->last + NEAR;
+		i++) {
+		if (text->words[i].clause != text->words[named->last].clause ||
+			text->words[i].cell != text->words[named->last].cell)
+			return false;
+		if (text->words[i].meaning == MEANS_WITHOUT)
+			return true;
+	}
+	return false;
+}
+
 /* How far the row is about the accessory and not the figure. */
 static double
 alone_share(const struct reading *reading, const struct named *named)
@@ -149,7 +168,8 @@ alone_share(const struct reading *reading, const struct named *named)
 
 	if (has_label(reading) || reading->stage != MEANS_NOTHING)
 		return 0.05;
-	if (reading->form == FORM_CARDED || is_carried(reading, named))
+	if (reading->form == FORM_CARDED || is_carried(reading, named) ||
+		is_lacking(reading, named))
 		return 0.1;
 	if (reading->only || is_owned(reading, named))
 		return 1;
