@@ -178,15 +178,18 @@ seen_loose_ends(struct page *page, enum field_name name, const char *heading)
 
 	for (i = 0; i < list.count; i++) {
 		const struct record *from = list.items[i].from;
-		const struct value *identity = from->values[field->index];
-		struct seen_specimen entry = {from, list.items[i].certain,
-			model_get(model, from->values,
-				NAME(SPECIMEN_DOUBTED)) != NULL};
+		struct seen_specimen entry = {.specimen = from,
+			.certain = list.items[i].certain};
 
-		if (list.items[i].field == field &&
-			seen_pairing(page->site->seen, from) == NULL &&
-			identity->identity.kind != IDENTITY_NOT)
-			g_array_append_val(found, entry);
+		/* Only behind this field is it a specimen. */
+		if (list.items[i].field != field ||
+			seen_pairing(page->site->seen, from) != NULL ||
+			from->values[field->index]->identity.kind ==
+			IDENTITY_NOT)
+			continue;
+		entry.doubted = model_get(model, from->values,
+			NAME(SPECIMEN_DOUBTED)) != NULL;
+		g_array_append_val(found, entry);
 	}
 	if (found->len > 0) {
 		g_string_append(page->out, "<section>\n");
