@@ -64,11 +64,31 @@ put(const struct making *making)
 	return EXIT_DONE;
 }
 
-/* The piece by its id or name; NULL after saying that there is none. */
+/* Says which pieces share a name. */
+static void
+say_shared(const struct making *making, const char *name)
+{
+	size_t i;
+
+	fprintf(stderr, "hangtab: several pieces are called \"%s\"; name the "
+		"one by its id:\n", name);
+	for (i = 0; i < making->pieces->count; i++) {
+		const struct record *piece = making->pieces->items[i];
+
+		if (strcmp(piece->kind->name, "holding") == 0 &&
+			strcmp(piece->name, name) == 0)
+			fprintf(stderr, "  %s\n", piece->id);
+	}
+}
+
+/* The piece by its id or name; NULL after saying that there is none, or that
+ * there are several. */
 static const struct record *
 find_piece(const struct making *making, const char *wanted)
 {
 	struct nearest nearest = nearest_to(wanted);
+	const struct record *found = NULL;
+	unsigned named = 0;
 	size_t i;
 
 	for (i = 0; i < making->pieces->count; i++) {
@@ -76,11 +96,20 @@ find_piece(const struct making *making, const char *wanted)
 
 		if (strcmp(piece->kind->name, "holding") != 0)
 			continue;
-		if (strcmp(piece->id, wanted) == 0 ||
-			strcmp(piece->name, wanted) == 0)
+		if (strcmp(piece->id, wanted) == 0)
 			return piece;
+		if (strcmp(piece->name, wanted) == 0) {
+			found = piece;
+			named++;
+		}
 		nearest_offer(&nearest, piece->id);
 		nearest_offer_title(&nearest, piece->name, piece->id);
+	}
+	if (named == 1)
+		return found;
+	if (named > 1) {
+		say_shared(making, wanted);
+		return NULL;
 	}
 	fprintf(stderr, "hangtab: you have no piece \"%s\"", wanted);
 	if (nearest.best != NULL)
