@@ -159,6 +159,20 @@ is_lacking(const struct reading *reading, const struct named *named)
 	return false;
 }
 
+/* "cloth or vinyl": whether what names the thing is one of two. */
+static bool
+is_alternative(const struct reading *reading, const struct named *named)
+{
+	const struct row_text *text = &reading->text;
+	unsigned i, from = named->first == 0 ? 0 : named->first - 1;
+
+	for (i = from; i < text->count && i <= named->last + 1; i++)
+		if (text->words[i].meaning == MEANS_OR &&
+			text->words[i].cell == text->words[named->first].cell)
+			return true;
+	return false;
+}
+
 /* How far the row is about the accessory and not the figure. */
 static double
 alone_share(const struct reading *reading, const struct named *named)
@@ -168,6 +182,8 @@ alone_share(const struct reading *reading, const struct named *named)
 
 	if (has_label(reading) || reading->stage != MEANS_NOTHING)
 		return 0.05;
+	if (is_alternative(reading, named))
+		return 0.5;
 	if (reading->form == FORM_CARDED || is_carried(reading, named) ||
 		is_lacking(reading, named))
 		return 0.1;
